@@ -1,0 +1,1 @@
+"""The stagger: when every step of a meal starts. Pure; usable alone."""

@@ -1,0 +1,58 @@
+"""Temperatures: the value as written, and its unit; converted only when asked."""
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Literal, Self
+
+from passbell.units.base import UnitError, Written
+
+Scale = Literal["F", "C"]
+_TEXT = re.compile(r"\s*([+-]?\d{1,5}(?:[.,]\d{1,6})?)\s*°?\s*([fc])\s*", re.IGNORECASE)
+_MEND = 'write it with its unit, for example "400 °F" or "200 °C"'
+
+
+@dataclass(frozen=True, slots=True)
+class Temperature(Written):
+    """A temperature in the unit it was written in.
+
+    Attributes:
+        value: the number as written.
+        scale: "F" (degrees Fahrenheit) or "C" (degrees Celsius).
+    """
+
+    value: float
+    scale: Scale
+    _MEND = _MEND
+
+    @classmethod
+    def parse(cls, text: str) -> Self:
+        """Read a temperature with its unit ("400 °F", "400F", "62,8 C").
+
+        Raises:
+            UnitError: when the unit is missing or the number is none.
+        """
+        match = _TEXT.fullmatch(text)
+        if match is None:
+            bare = re.fullmatch(r"\s*[+-]?[\d.,]+\s*°?\s*", text)
+            what = "has no unit" if bare else "is not a temperature"
+            raise UnitError(f"{text!r} {what}", _MEND)
+        scale: Scale = "F" if match[2].upper() == "F" else "C"
+        return cls(float(match[1].replace(",", ".")), scale)
+
+    @property
+    def celsius(self) -> float:
+        """The temperature in degrees Celsius (t_F = 1.8 t_C + 32, by definition)."""
+        return self.value if self.scale == "C" else (self.value - 32) / 1.8
+
+    @property
+    def fahrenheit(self) -> float:
+        """The temperature in degrees Fahrenheit (t_F = 1.8 t_C + 32)."""
+        return self.value if self.scale == "F" else self.value * 1.8 + 32
+
+    def same_heat(self, other: "Temperature") -> bool:
+        """Whether both name one oven setting, within half a degree Celsius."""
+        return math.isclose(self.celsius, other.celsius, abs_tol=0.5)
+
+    def __str__(self) -> str:
+        return f"{self.value:g} °{self.scale}"
