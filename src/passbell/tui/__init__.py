@@ -1,0 +1,1 @@
+"""The full-screen dashboard: views (what is shown, plain data), widgets and screens."""

@@ -1,0 +1,284 @@
+"""The cook screen as plain data: everything a widget needs, nothing it has to work out.
+
+All times are whole seconds of engine time (0 = the cook's start) or lengths in seconds; all
+texts are cleaned already and are never markup.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+CueTone = Literal["coming", "due", "late"]
+RowState = Literal["waiting", "prep", "in", "resting", "holding", "finish", "plated", "skipped"]
+SegmentKind = Literal["prep", "cook", "rest", "hold", "finish", "preheat", "stage"]
+
+
+@dataclass(frozen=True, slots=True)
+class CueLine:
+    """One thing to do.
+
+    Attributes:
+        cue: the cue's identity, for commands.
+        verb: the act in one word or two, capitals ("ADD", "TAKE OUT", "PROBE").
+        what: the component or appliance ("green beans").
+        how: the instruction ("left side of the tray"); may be empty.
+        due_in: seconds until it is due; negative: since when it has been due.
+        tone: coming, due, or late (due for 60 s or more).
+        standing: new, seen or put off.
+        ready: whether Done would be taken now (a line that has just become first is not, 0.7 s).
+    """
+
+    cue: str
+    verb: str
+    what: str
+    how: str
+    due_in: int
+    tone: CueTone
+    standing: Literal["new", "seen", "put off"] = "new"
+    ready: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """Cues of one moment at one place, done line by line.
+
+    Attributes:
+        place: the appliance, or "hands".
+        opening: whether it is several acts in one opening of the appliance.
+        lines: in the order to do them; the first is what Done does.
+    """
+
+    place: str
+    opening: bool
+    lines: tuple[CueLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Effect:
+    """What a pending change does to one thing.
+
+    Attributes:
+        name: component, mode change, rest or dish-up.
+        change: seconds later (positive) or earlier (negative).
+        words: "3 min later", "unchanged".
+    """
+
+    name: str
+    change: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Pending:
+    """A change not yet taken.
+
+    Attributes:
+        words: "oven stage roast: +3 min", "serve at 19:00".
+        effects: what it does to everything else.
+        warnings: what must be known first ("lengthens crisp by 2 min").
+        left: seconds until it is taken as shown; None: it waits for Done or Esc.
+        notes: more lines, such as what can still be held back.
+    """
+
+    words: str
+    effects: tuple[Effect, ...]
+    warnings: tuple[str, ...] = ()
+    left: int | None = None
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ApplianceLine:
+    """One appliance.
+
+    Attributes:
+        name: as in the plan.
+        standing: "off", "preheating", "hot", "on", "stopped", "over".
+        mode: what it does now, mode and temperature ("convection roast 400 °F"); may be empty.
+        display: what its own display should read now ("9:41"); None: it has none to show.
+        coming: the next change ("crisp: air fry 375 °F in 4:10"); may be empty.
+        alert: what must not be missed ("switches itself off in 2:10"); may be empty.
+        inside: names of the components on it now.
+    """
+
+    name: str
+    standing: str
+    mode: str
+    display: str | None
+    coming: str
+    alert: str
+    inside: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """A stretch of a time line, start to end in engine seconds; `real`: it has happened."""
+
+    kind: SegmentKind
+    start: int
+    end: int
+    real: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """A point on a time line: an act on the way, a check, a mode change."""
+
+    kind: Literal["during", "check", "mode", "probe"]
+    at: int
+    done: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One component, always shown, always in file order.
+
+    Attributes:
+        name: as in the plan.
+        state: where it is.
+        words: what is going on, short ("in, 2 of 3 probed", "rest 2:10 more").
+        left: seconds until its next change; negative: overdue; None: nothing to wait for.
+        drift: seconds it will be ready later (positive) or earlier than the plan said at the start.
+        segments, ticks: its time line.
+        raw: whether it is, or lies with, raw meat not yet at the minimum.
+        selected: whether the cook has selected it.
+        alert: what must not be missed ("below by 4 °F, look again in 3:00"); may be empty.
+    """
+
+    name: str
+    state: RowState
+    words: str
+    left: int | None
+    drift: int
+    segments: tuple[Segment, ...]
+    ticks: tuple[Tick, ...]
+    raw: bool = False
+    selected: bool = False
+    alert: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Hands:
+    """What the cook's hands have to do.
+
+    Attributes:
+        free: seconds she may leave; 0: busy or wanted now; None: nothing more to do.
+        until: what ends the freedom ("ADD green beans"); may be empty.
+        busy: what they are busy with now; may be empty.
+        prepare: what to prepare meanwhile and by when ("trim beans, 3 min: begin by 4:20").
+        fits: whether there is time for it; None: nothing to prepare.
+        slack: seconds that may be lost before dish-up moves.
+        away: since when she is away, in seconds; None: she is there.
+    """
+
+    free: int | None
+    until: str
+    busy: str
+    prepare: str
+    fits: bool | None
+    slack: int
+    away: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingMark:
+    """A reading taken: where, what the thermometer showed, and whether it reached the minimum."""
+
+    place: str
+    text: str
+    reached: bool | None
+    struck: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Probe:
+    """The probe box.
+
+    Attributes:
+        component: whose reading is taken; "" : not chosen yet.
+        place: the piece or spot the next bare number fills; may be empty.
+        scale: the thermometer's unit, "F" or "C".
+        chart: whose minimum ("United States, home cooks").
+        minimum: as printed ("165 °F"); "" when none.
+        verdict: verdict word in the cook's English ("BELOW", "MET", …); "" before a reading.
+        sign: a shape that carries the verdict without colour.
+        sentence: what the verdict says.
+        advice: further lines, most important first.
+        readings: those taken.
+        rest: the running rest ("safety rest 2:10 more, then quality rest 4:00"); may be empty.
+        question: a question one key answers ("1 chicken  2 pork?"); may be empty.
+        wash: whether "wash the probe" stands now.
+        refusal: why the last text was not understood, with its mend; may be empty.
+    """
+
+    component: str
+    place: str
+    scale: Literal["F", "C"]
+    chart: str
+    minimum: str
+    verdict: str
+    sign: str
+    sentence: str
+    advice: tuple[str, ...]
+    readings: tuple[ReadingMark, ...]
+    rest: str = ""
+    question: str = ""
+    wash: bool = False
+    refusal: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DishUp:
+    """When the meal is on the table: planned, expected, and what the difference comes from."""
+
+    planned: str
+    expected: str
+    expected_in: int
+    drift: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class CookView:
+    """The whole cook screen at one instant.
+
+    Attributes:
+        title: the plan's title.
+        clock: local time ("18:12:05").
+        at: engine time of this view.
+        cards: what Now shows; the first is what Done does; a second stands beneath it at full
+            size when both are due at different places. Empty: nothing more to do.
+        following: the next acts after the cards, at least two where there are so many.
+        pending: a change not yet taken.
+        appliances, rows: in file order.
+        span: first and last instant of the time lines.
+        hands, probe, dish_up: as named.
+        interruption: "you were: …", "since …", "due now: …"; empty: none.
+        notices: messages to show once, newest last ("the laptop slept 4:10").
+        sound: what plays the sounds ("sound: on", "bell only", "muted"), "" when all is well.
+        quiet: seconds left of a quiet take; None: none.
+        rehearsal: speed of a rehearsal; None: a real cook.
+        steps_back: the last commands in words, newest first, struck out ones marked.
+        over: whether the meal has been dished up.
+        flash: whether a cue is unacknowledged and no sound can play.
+    """
+
+    title: str
+    clock: str
+    at: int
+    cards: tuple[Card, ...]
+    following: tuple[CueLine, ...]
+    pending: Pending | None
+    appliances: tuple[ApplianceLine, ...]
+    rows: tuple[Row, ...]
+    span: tuple[int, int]
+    hands: Hands
+    probe: Probe
+    dish_up: DishUp
+    interruption: tuple[str, ...] = ()
+    notices: tuple[str, ...] = ()
+    sound: str = ""
+    quiet: int | None = None
+    rehearsal: float | None = None
+    steps_back: tuple[str, ...] = ()
+    over: bool = False
+    flash: bool = False
