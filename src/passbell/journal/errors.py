@@ -1,0 +1,72 @@
+"""What can go wrong with a file, said so that a cook can mend it."""
+
+import errno
+import sqlite3
+from pathlib import Path
+
+_DAMAGED = {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
+_SAYS = {
+    sqlite3.SQLITE_FULL: ("the disk is full", "make room on it and try again"),
+    sqlite3.SQLITE_BUSY: (
+        "another program is busy with it",
+        "wait a moment and try again, or close the other passbell",
+    ),
+    sqlite3.SQLITE_LOCKED: (
+        "another program is busy with it",
+        "wait a moment and try again, or close the other passbell",
+    ),
+    sqlite3.SQLITE_READONLY: (
+        "it cannot be written",
+        "make it writable, or name another folder in PASSBELL_HOME",
+    ),
+    sqlite3.SQLITE_CANTOPEN: (
+        "it cannot be opened",
+        "look whether its folder is there and writable, or name another in PASSBELL_HOME",
+    ),
+}
+_DISK = ("the disk gave an error", "look at the disk, or name another folder in PASSBELL_HOME")
+_NO_FOLDER = ("it cannot be written", "make it writable, or name another folder in PASSBELL_HOME")
+
+
+class JournalError(Exception):
+    """The journal cannot do what was asked; nothing was half-written.
+
+    Args:
+        what: what is wrong and where, as a sentence without its full stop.
+        mend: what to do about it, as a sentence without its full stop.
+    """
+
+    def __init__(self, what: str, mend: str) -> None:
+        super().__init__(f"{what}; {mend}")
+        self.what = what
+        self.mend = mend
+
+
+class Damaged(sqlite3.DatabaseError):
+    """Content that is not what was written, noticed by us before SQLite would."""
+
+    sqlite_errorcode = sqlite3.SQLITE_CORRUPT
+
+
+def is_damage(error: sqlite3.Error) -> bool:
+    """Whether SQLite says that the file itself is damaged."""
+    return _primary(error) in _DAMAGED
+
+
+def sqlite_trouble(error: sqlite3.Error, path: Path) -> JournalError:
+    """SQLite's error as the cook should read it."""
+    what, mend = _SAYS.get(_primary(error), _DISK)
+    return JournalError(f"The journal {path}: {what}", mend)
+
+
+def file_trouble(error: OSError, path: Path) -> JournalError:
+    """The operating system's error about a file or folder as the cook should read it."""
+    if error.errno in {errno.ENOSPC, errno.EDQUOT}:
+        what, mend = _SAYS[sqlite3.SQLITE_FULL]
+    else:
+        what, mend = _NO_FOLDER
+    return JournalError(f"The journal {path}: {what} ({error.strerror})", mend)
+
+
+def _primary(error: sqlite3.Error) -> int:
+    return getattr(error, "sqlite_errorcode", 0) & 0xFF
