@@ -6,6 +6,8 @@ import sqlite3
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
+from itertools import groupby
+from operator import itemgetter
 from pathlib import Path
 
 from passbell.journal.folder import make_file, sync_folder
@@ -128,10 +130,10 @@ def _notices(kept: Kept, aside: Path) -> tuple[str, ...]:
     ]
     if kept.lost:
         told.append(f"The plan is lost of cook {', '.join(map(str, kept.lost))}.")
-    gaps = {run for run in kept.runs if missing_places(s for r, s in kept.entries if r == run)}
     told += [
         f"Of cook {run}, {kept.runs[run][1]}, some of what was done is lost."
-        for run in sorted(gaps)
+        for run, places in groupby(sorted(kept.entries), key=itemgetter(0))
+        if missing_places(place for _, place in places)
     ]
     return tuple(told)
 

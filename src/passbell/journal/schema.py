@@ -10,6 +10,9 @@ from passbell.journal.rows import TABLES
 PAGE = 4096
 """Size of a page in bytes, fixed so that the pages of a damaged file can be told apart."""
 
+PATIENCE = 2.0
+"""How long to wait for another program that is writing, in seconds."""
+
 STEPS: tuple[str, ...] = (
     """
     CREATE TABLE run (
@@ -44,9 +47,9 @@ def connect(path: Path) -> sqlite3.Connection:
     Raises:
         sqlite3.Error: when it cannot be opened, or is no journal.
     """
-    connection = sqlite3.connect(path, timeout=2.0, isolation_level=None)
+    connection = sqlite3.connect(path, timeout=PATIENCE, isolation_level=None)
     try:
-        for pragma in ("page_size = 4096", "journal_mode = TRUNCATE", "synchronous = FULL"):
+        for pragma in (f"page_size = {PAGE}", "journal_mode = TRUNCATE", "synchronous = FULL"):
             connection.execute(f"PRAGMA {pragma}")
         # On macOS a plain fsync leaves the data in the drive's cache.
         connection.execute("PRAGMA fullfsync = ON")
