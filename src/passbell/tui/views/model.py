@@ -77,6 +77,8 @@ class Pending:
         warnings: what must be known first ("lengthens crisp by 2 min").
         left: seconds until it is taken as shown; None: it waits for Done or Esc.
         notes: more lines, such as what can still be held back.
+        ways: the ways out, each with its effect; digit n takes the nth ("take the carrots out
+            and hold them 3:00"). They stand in the probe box's place.
     """
 
     words: str
@@ -84,6 +86,7 @@ class Pending:
     warnings: tuple[str, ...] = ()
     left: int | None = None
     notes: tuple[str, ...] = ()
+    ways: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +145,8 @@ class Row:
         raw: whether it is, or lies with, raw meat not yet at the minimum.
         selected: whether the cook has selected it.
         alert: what must not be missed ("below by 4 °F, look again in 3:00"); may be empty.
+        share: how much of its cooking is done, in per cent; None: nothing to say.
+        wanted: whether a cue of this component is due now.
     """
 
     name: str
@@ -154,6 +159,8 @@ class Row:
     raw: bool = False
     selected: bool = False
     alert: str = ""
+    share: int | None = None
+    wanted: bool = False
 
 
 @dataclass(frozen=True, slots=True)

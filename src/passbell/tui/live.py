@@ -1,0 +1,272 @@
+"""The desk of a real cook: keys and typed lines become commands, the state becomes a view."""
+
+from collections.abc import Callable
+from typing import Literal
+
+from passbell.clock import local_time
+from passbell.cook import commands as cm
+from passbell.cook.cards import first_cue, is_due
+from passbell.cook.neighbours import on_the_heat
+from passbell.cook.wording import minutes
+from passbell.cook.words import NotUnderstood, change_of_now, read_words
+from passbell.schedule.slack import meal_slack
+from passbell.session import CookSession
+from passbell.session.ringing import alarms
+from passbell.sound import SoundBoard
+from passbell.tui.desk import Action
+from passbell.tui.live_change import Changes
+from passbell.tui.live_probe import ProbeDesk
+from passbell.tui.views.cook import Beside, cook_view, everything
+from passbell.tui.views.model import CookView
+
+SETTLED = 0.7
+"""Seconds after which a line that has just become first takes Done: a wet double tap marks one."""
+
+QUIET_STEPS = (30, 60, 90)
+"""The lengths of a quiet take, in seconds; one more press ends it."""
+
+SHOWN_FOR = 60.0
+"""Seconds for which what the cook was doing before an interruption stays on the screen."""
+
+
+class LiveDesk:
+    """The cook in progress behind the screen.
+
+    Args:
+        session: the cook.
+        board: the bell; None: nothing sounds.
+        real: seconds of real time, sleep included, for what happens between two keys.
+    """
+
+    def __init__(
+        self, session: CookSession, board: SoundBoard | None, real: Callable[[], float]
+    ) -> None:
+        self.session = session
+        self._board = board
+        self._real = real
+        self._changes = Changes(session)
+        self._probe = ProbeDesk(session)
+        self._first: tuple[str | None, float] = (None, -SETTLED)
+        self._quiet: tuple[int, float] | None = None
+        self._interruption: tuple[tuple[str, ...], float] = ((), 0.0)
+        self._bells = 0
+        self._said: list[str] = []
+
+    def tick(self) -> CookView:
+        """Move the cook to the present moment and give what is to be shown."""
+        self.session.tick()
+        now, real = self.session.now(), self._real()
+        self._say(self._changes.ripen(real))
+        self._watch_first(real)
+        self._ring(now)
+        return cook_view(self.session.state, now, self._beside(real))
+
+    def press(self, action: Action) -> None:
+        """Do what a key stands for; what comes of it is in the next view."""
+        self._probe.refusal = ""
+        self._hush()
+        if action == "done":
+            self._done()
+        elif action in ("longer", "shorter"):
+            self._change(60 if action == "longer" else -60)
+        elif action == "drop":
+            self._changes.drop()
+            self._probe.drop()
+        elif action == "quiet":
+            self._next_quiet()
+        elif action not in ("silence", "say_all"):
+            self._tell(action)
+
+    def choose(self, digit: int) -> bool:
+        """Answer a question by its number; False: there is nothing to choose."""
+        return self._probe.choose(digit)
+
+    def enter(self, text: str) -> bool:
+        """Judge a line typed into the probe box; False: refused, the view says why."""
+        self._hush()
+        return self._probe.enter(text)
+
+    def ask(self, kind: Literal["serve_at", "note", "display"], text: str) -> bool:
+        """Enter the text of a one-line question; False: refused, the view says why."""
+        if kind == "display":
+            return self._probe.enter(text)
+        if kind == "note":
+            return self._probe.enter(f"note {text}")
+        try:
+            command = read_words(
+                f"serve {text}", self.session.state, serve_in=self.session.serve_in
+            )
+        except NotUnderstood as error:
+            self._probe.refusal = str(error)
+            return False
+        self._changes.open(command, self._real(), waits=True)
+        return True
+
+    def select(self, row: int | None) -> None:
+        """Select a component by its place in file order, or none."""
+        self._probe.select(row)
+
+    def bells(self) -> int:
+        """How many times the terminal bell is to ring now."""
+        owed, self._bells = self._bells, 0
+        return owed
+
+    def everything(self) -> tuple[str, ...]:
+        """What is in and since when, the next three acts, what is still raw."""
+        return everything(self.session.state, self.session.now(), self._local)
+
+    def leave(self) -> str:
+        """What is on the heat now, as a question before quitting; empty: nothing is."""
+        state = self.session.state
+        hot = [
+            c.name for i, c in enumerate(state.plan.components) if on_the_heat(state, i) is not None
+        ]
+        if not hot or state.served is not None:
+            return ""
+        verb = "is" if len(hot) == 1 else "are"
+        return f"{', '.join(hot)} {verb} on the heat. The cook can be resumed. Quit?"
+
+    def interrupted(self, why: str) -> None:
+        """Show where the cook was before an interruption."""
+        state, now = self.session.state, self.session.now()
+        last = state.log[-1] if state.log else None
+        lines = [why]
+        if last is not None:
+            lines.append(f"you were: {last.words}, {minutes(now - last.at)} ago")
+        cue = first_cue(state)
+        if cue is not None and is_due(state, cue):
+            lines.append(f"due now: {cue.text}")
+        self._interruption = (tuple(lines), self._real())
+
+    def close(self) -> None:
+        """Let go of the cook; it can be resumed where it stood, and what is armed rings on."""
+        if self._board is not None:
+            self._board.close(ring_on=bool(self.leave()))
+
+    def _done(self) -> None:
+        real = self._real()
+        if self._changes.pending is not None:
+            self._say(self._changes.take())
+            return
+        self._watch_first(real)
+        cue = first_cue(self.session.state)
+        if cue is None:
+            self._say("nothing is left to do")
+        elif real - self._first[1] < SETTLED:
+            self._say("")
+        else:
+            self._interruption = ((), 0.0)
+            self._say(self.session.tell(cm.Done(cue=cue.key.id)))
+            self._watch_first(self._real())
+
+    def _change(self, by: int) -> None:
+        state, selected = self.session.state, self._probe.selected
+        try:
+            command = (
+                cm.ExtendStep(component=selected, by=by)
+                if selected is not None
+                else change_of_now(state, by)
+            )
+        except NotUnderstood as error:
+            self._say(str(error))
+            return
+        self._say(self._changes.grow(command, self._real()))
+
+    def _tell(self, action: Action) -> None:
+        try:
+            command = self._command(action)
+        except NotUnderstood as error:
+            self._say(str(error))
+            return
+        refusal = self.session.tell(command)
+        self._say(refusal)
+        if refusal is None and isinstance(command, cm.Back):
+            self.interrupted("back in the kitchen")
+
+    def _command(self, action: Action) -> cm.Command:
+        state, selected = self.session.state, self._probe.selected
+        if action == "away":
+            return cm.Back() if state.away is not None else cm.Away()
+        if action == "heat_off":
+            chosen = self._selected_appliance()
+            stopped = [i for i, a in enumerate(state.appliances) if a.stopped is not None]
+            if stopped:
+                return cm.HeatOn(appliance=chosen if chosen in stopped else None)
+            return cm.HeatOff(appliance=chosen)
+        words = action.replace("_", " ")
+        return read_words(words, state, selected=selected)
+
+    def _selected_appliance(self) -> int | None:
+        """The appliance that the selected component is on; None: all."""
+        state, selected = self.session.state, self._probe.selected
+        step = on_the_heat(state, selected) if selected is not None else None
+        if selected is None or step is None:
+            return None
+        on = state.component(selected).steps[step].on
+        return state.plan.appliance_index(on) if on is not None else None
+
+    def _hush(self) -> None:
+        """Any key stops the sound of the cue shown."""
+        cue = first_cue(self.session.state)
+        if cue is not None and is_due(self.session.state, cue):
+            known = self.session.state.cue(cue.key.id)
+            if known is not None and not known.seen and not cue.silent:
+                self.session.tell(cm.Seen(cue=cue.key.id))
+
+    def _watch_first(self, real: float) -> None:
+        cue = first_cue(self.session.state)
+        first = cue.key.id if cue is not None else None
+        if first != self._first[0]:
+            self._first = (first, real if self._first[0] is not None else -SETTLED)
+
+    def _next_quiet(self) -> None:
+        real = self._real()
+        step = self._quiet[0] + 1 if self._quiet is not None and self._quiet[1] > real else 0
+        until = real + QUIET_STEPS[step] if step < len(QUIET_STEPS) else real
+        self._quiet = (step, until) if step < len(QUIET_STEPS) else None
+        if self._board is not None:
+            self._board.quiet(until)
+
+    def _ring(self, now: int) -> None:
+        if self._board is None:
+            return
+        state = self.session.state
+        self._board.sync(alarms(state, now, self.session.awake_at))
+        self._bells += self._board.poll()
+        reason = self._board.take_reason()
+        if reason:
+            self._said.append(reason)
+
+    def _say(self, text: str | None) -> None:
+        if text:
+            self._said.append(text)
+
+    def _local(self, at: int, seconds: bool) -> str:
+        return local_time(self.session.utc_at(at), seconds=seconds)
+
+    def _beside(self, real: float) -> Beside:
+        lines, since = self._interruption
+        said, self._said = self._said, []
+        notices = [*self.session.notices, *said]
+        self.session.notices.clear()
+        if self.session.record is not None and self.session.record.trouble:
+            notices.append(self.session.record.trouble)
+        quiet = self._quiet[1] - real if self._quiet is not None else 0
+        status = self._board.status if self._board is not None else "sound: none"
+        return Beside(
+            local=self._local,
+            probe=self._probe.box(),
+            pending=self._changes.view(real),
+            fresh=self._first[0] if real - self._first[1] < SETTLED else None,
+            interruption=lines if real - since < SHOWN_FOR else (),
+            notices=tuple(notices),
+            sound=status,
+            quiet=round(quiet) if quiet > 0 else None,
+            speed=self.session.speed,
+            flash=status == "sound: bell only" and self._rings(),
+            slack=meal_slack(self.session.state.schedule),
+        )
+
+    def _rings(self) -> bool:
+        state = self.session.state
+        return any(not c.seen and c.until is None for _, c in state.cues)

@@ -1,0 +1,127 @@
+"""Lines of styled text as plain data: what a widget paints, before Textual sees it.
+
+A line is a tuple of runs; a run is text with the name of its role (theme.py says how a role
+looks) and, where the mouse may press it, a tag. Nothing here is ever read as markup.
+"""
+
+import unicodedata
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from rich.cells import cell_len, set_cell_size
+
+
+class Run(NamedTuple):
+    """A stretch of text of one look.
+
+    Attributes:
+        text: plain text, never markup.
+        role: the name of its look in theme.py.
+        tag: what a mouse click on it means; empty: nothing.
+    """
+
+    text: str
+    role: str = "plain"
+    tag: str = ""
+
+
+Line = tuple[Run, ...]
+"""One line of a widget."""
+
+_UNSTEADY = {0x200D, 0xFE0E, 0xFE0F, 0x20E3, *range(0x1F3FB, 0x1F400)}
+_FLAG_LETTERS = range(0x1F1E6, 0x1F200)
+
+
+def steady(text: str) -> str:
+    """The text with only such characters as all terminals give the same width.
+
+    Joiners, variation selectors and skin tones go, flags become their two letters, and control
+    characters that slipped past the border go too: a name may not shift the columns after it.
+    """
+    if text.isascii() and text.isprintable():
+        return text
+    kept = (c for c in text if ord(c) not in _UNSTEADY and unicodedata.category(c)[0] != "C")
+    return "".join(_flag_letter(c) for c in kept)
+
+
+def _flag_letter(char: str) -> str:
+    place = ord(char)
+    return chr(place - _FLAG_LETTERS.start + ord("A")) if place in _FLAG_LETTERS else char
+
+
+def cut(text: str, width: int) -> str:
+    """The text in at most `width` cells, with an ellipsis where it was cut."""
+    text = steady(text)
+    if cell_len(text) <= width:
+        return text
+    return set_cell_size(text, width - 1).rstrip() + "…" if width > 1 else "…"[:width]
+
+
+def fill(text: str, width: int, right: bool = False) -> str:
+    """The text in exactly `width` cells, cut or padded; `right`: padded in front."""
+    text = cut(text, max(width, 0))
+    blank = " " * (width - cell_len(text))
+    return blank + text if right else text + blank
+
+
+def width_of(line: Iterable[Run]) -> int:
+    """The cells a line takes."""
+    return sum(cell_len(run.text) for run in line)
+
+
+def crop(line: Iterable[Run], width: int) -> Line:
+    """The line in at most `width` cells, with an ellipsis where it was cut."""
+    kept: list[Run] = []
+    room = width
+    for run in line:
+        text = steady(run.text)
+        if cell_len(text) > room:
+            if room > 0:
+                kept.append(run._replace(text=cut(text, room)))
+            break
+        kept.append(run._replace(text=text))
+        room -= cell_len(text)
+    return tuple(kept)
+
+
+def full(line: Iterable[Run], width: int, role: str) -> Line:
+    """The line in exactly `width` cells, the rest blank in `role`."""
+    kept = crop(line, width)
+    blank = width - width_of(kept)
+    return (*kept, Run(" " * blank, role)) if blank > 0 else kept
+
+
+def spread(left: Line, right: Line, width: int, role: str) -> Line:
+    """Left and right in one line of `width` cells; the left is cut when both do not fit."""
+    tail = crop(right, width)
+    room = width - width_of(tail)
+    gap = 1 if tail and room > 0 else 0
+    return (*full(left, max(room - gap, 0), role), *((Run(" ", role),) if gap else ()), *tail)
+
+
+def wrap(text: str, width: int, most: int) -> list[str]:
+    """The text broken at blanks into at most `most` lines; the last is cut when it goes on."""
+    lines: list[str] = []
+    words = steady(text).split()
+    while words and len(lines) < most and width > 0:
+        if len(lines) == most - 1:
+            lines.append(cut(" ".join(words), width))
+            break
+        line = words.pop(0)
+        while words and cell_len(line) + 1 + cell_len(words[0]) <= width:
+            line += " " + words.pop(0)
+        lines.append(cut(line, width))
+    return lines
+
+
+def span(seconds: int) -> str:
+    """A length of time as a clock shows it: "4:10", "1:02:05"; the sign is left to the words."""
+    minutes, left = divmod(abs(seconds), 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02}:{left:02}" if hours else f"{minutes}:{left:02}"
+
+
+def minutes_off(seconds: int) -> str:
+    """How far off the plan, in whole minutes: "+3 min", "-1 min", "on time"."""
+    minutes = int(seconds / 60 + (0.5 if seconds > 0 else -0.5))
+    return f"{minutes:+d} min" if minutes else "on time"

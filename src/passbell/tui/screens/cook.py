@@ -1,0 +1,258 @@
+"""The cook screen: one view in, nine widgets out; a fault shows a line and never ends it."""
+
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.events import Key, Paste, Resize
+from textual.message import Message
+from textual.reactive import var
+from textual.screen import Screen
+from textual.timer import Timer
+
+from passbell.tui.desk import Desk
+from passbell.tui.keys import KeyMap, standard
+from passbell.tui.listen import SETTLE, Listener, Wish
+from passbell.tui.places import Place, Places, arrange
+from passbell.tui.views.model import CookView
+from passbell.tui.widgets.appliances import ApplianceLines
+from passbell.tui.widgets.cover import Cover
+from passbell.tui.widgets.foot import Foot, foot_part
+from passbell.tui.widgets.hands import HandsLine
+from passbell.tui.widgets.headline import DishUpLine, HeadLine, head_part
+from passbell.tui.widgets.keyline import KeyLine
+from passbell.tui.widgets.now import NowPanel, now_part
+from passbell.tui.widgets.painted import Painted
+from passbell.tui.widgets.rows import Rows, rows_part
+
+_LOG = logging.getLogger(__name__)
+_SAID_FOR = 8.0
+"""Seconds a message stands."""
+_BLINK = 0.5
+"""Seconds a symbol is lit and dim: one flash a second."""
+_SCROLL = {"down": 1, "up": -1, "page down": 5, "page up": -5}
+
+
+class CookScreen(Screen[None], inherit_bindings=False):
+    """The dashboard beside the stove.
+
+    Args:
+        desk: the cook in progress.
+        interval: seconds between two looks at the desk.
+        far: the whole screen for Now.
+        keys: which key does what.
+        notice: something to say at the start; may be empty.
+    """
+
+    CSS_PATH: ClassVar = Path(__file__).with_suffix(".tcss")
+    ALLOW_SELECT: ClassVar[bool] = False
+    AUTO_FOCUS: ClassVar[str | None] = ""
+
+    class Gone(Message):
+        """The cook has been left; it stands where it was."""
+
+    class Coloured(Message):
+        """The cook wants the other look, dark or light."""
+
+    view: var[CookView | None] = var(None, init=False)
+
+    def __init__(
+        self,
+        desk: Desk,
+        interval: float = 0.25,
+        far: bool = False,
+        keys: KeyMap | None = None,
+        notice: str = "",
+    ) -> None:
+        super().__init__()
+        self._desk = desk
+        self._interval = interval
+        self._far = far
+        self._keys = keys or standard()
+        self._notice = notice
+        self._listener = Listener(desk, self._keys)
+        self._said: Timer | None = None
+        self._fault = ""
+        self._standing: tuple[Places, bool, bool] | None = None
+        self._covered = ""
+        self._lit = False
+
+    def compose(self) -> ComposeResult:
+        """The widgets, in the order they are looked at."""
+        self._head, self._now, self._appliances = HeadLine(), NowPanel(), ApplianceLines()
+        self._rows, self._hands, self._side = Rows(), HandsLine(), DishUpLine()
+        self._foot, self._keyline, self._cover = Foot(), KeyLine(self._keys), Cover()
+        yield from (self._head, self._now, self._appliances, self._rows, self._hands)
+        yield from (self._side, self._foot, self._keyline, self._cover)
+
+    def on_mount(self) -> None:
+        """Look at once, then again and again."""
+        self._look()
+        self.set_interval(self._interval, self._look)
+        self.set_interval(_BLINK, self._blink)
+        if self._notice:
+            self._say(self._notice)
+
+    def on_resize(self, event: Resize) -> None:
+        """Work out the places anew."""
+        with self._held("the size"):
+            self._lay_out()
+
+    @contextmanager
+    def _held(self, what: str) -> Iterator[None]:
+        """Hold whatever goes wrong inside: a line on the screen, the rest in the log."""
+        try:
+            yield
+        except Exception as error:
+            fault = f"{what}: {type(error).__name__} {error}"
+            if fault != self._fault:
+                _LOG.exception("fault in %s", what)
+            self._fault = fault
+            self._say(f"Something failed in {fault}. The cook goes on.", "fault")
+
+    def _look(self) -> None:
+        with self._held("the cook"):
+            self.view = self._desk.tick()
+            for _ in range(self._desk.bells()):
+                self.app.bell()
+
+    def _blink(self) -> None:
+        with self._held("the symbol"):
+            self._lit = not self._lit and self.view is not None and self.view.flash
+            self._now.blink(self._lit)
+
+    def watch_view(self, before: CookView | None, view: CookView) -> None:
+        """Give each widget its part; a part equal to the one before costs nothing."""
+        with self._held("the screen"):
+            self._listener.view = view
+            self._head.show(head_part(view))
+            self._now.show(now_part(view))
+            self._appliances.show(view.appliances)
+            self._rows.show(rows_part(view))
+            self._hands.show(view.hands)
+            self._side.show(view.dish_up, view.steps_back)
+            self._keyline.want(_wanted(view))
+            self._follow()
+            if view.notices and (before is None or before.notices != view.notices):
+                self._say(" · ".join(view.notices))
+
+    def _follow(self) -> None:
+        """Bring foot, cover and places in line with what is typed and asked."""
+        listener, view = self._listener, self.view
+        if view is None:
+            return
+        self._lay_out()
+        self._foot.show(foot_part(view, listener.typing, listener.question, listener.acts))
+        if listener.cover != self._covered:
+            self._covered = listener.cover
+            self._cover.display = bool(listener.cover)
+            if listener.cover == "help":
+                self._cover.show_keys(self._keys)
+            elif listener.cover == "all":
+                self._cover.show_texts("ALL OF IT", self._everything(view))
+
+    def _everything(self, view: CookView) -> tuple[str, ...]:
+        told = (view.probe.verdict, view.probe.sentence, *view.probe.advice, view.probe.rest)
+        probe = " ".join(text for text in told if text)
+        lines = (*self._desk.everything(), *((f"Probe: {probe}",) if probe else ()))
+        acts = tuple(f"Last: {act}" for act in view.steps_back[:5])
+        return (*lines, *acts, *view.notices)
+
+    def _lay_out(self) -> None:
+        """Give every widget its place, when the places have changed."""
+        view, (width, height) = self.view, self.size
+        if view is None or not width or not height:
+            return
+        places = arrange(width, height, len(view.appliances), len(view.rows), self._far)
+        opened = self._listener.foot_is_open
+        if (places, opened, self._far) == self._standing:
+            return
+        self._standing = (places, opened, self._far)
+        self._rows.row_lines, self._rows.scale = places.row_lines, places.scale
+        foot = places.open_foot if opened else places.foot
+        covers_keys = foot and places.keys and foot.y + foot.height > places.keys.y
+        _put(self._head, places.head)
+        _put(self._now, places.now)
+        _put(self._appliances, places.appliances)
+        _put(self._rows, places.rows)
+        _put(self._hands, places.hands)
+        _put(self._side, places.side)
+        _put(self._foot, foot)
+        _put(self._keyline, None if covers_keys else places.keys)
+        _put(self._cover, places.cover)
+        self._cover.display = bool(self._listener.cover)
+
+    def on_key(self, event: Key) -> None:
+        """Every key comes here: no widget has the focus."""
+        event.stop()
+        event.prevent_default()
+        with self._held("a key"):
+            self._wish(self._listener.key(event.key, event.character, event.time))
+            self.set_timer(SETTLE, partial(self._settle, event.time + SETTLE))
+            self._follow()
+
+    def _settle(self, now: float) -> None:
+        with self._held("a key"):
+            self._wish(self._listener.settle(now))
+            self._look()
+            self._follow()
+
+    def on_paste(self, event: Paste) -> None:
+        """Pasted text goes where it would be typed."""
+        event.stop()
+        with self._held("pasted text"):
+            self._listener.paste(event.text)
+            self._follow()
+
+    def on_painted_picked(self, event: Painted.Picked) -> None:
+        """A click is the key it stands for."""
+        event.stop()
+        with self._held("a click"):
+            self._wish(self._listener.clicked(event.tag))
+            self._look()
+            self._follow()
+
+    def _wish(self, wish: Wish) -> None:
+        if wish == "far":
+            self._far = not self._far
+        elif wish == "colours":
+            self.post_message(self.Coloured())
+        elif wish == "gone":
+            self.post_message(self.Gone())
+        elif wish == "together":
+            self._say("Several keys at once: nothing was done. Press one again.")
+        elif wish and self._listener.cover:
+            self._cover.scroll_by(_SCROLL[wish])
+        elif wish:
+            self._rows.scroll_rows(_SCROLL[wish])
+
+    def ask_to_leave(self) -> None:
+        """Ask before leaving, in the foot, while anything is on the heat."""
+        with self._held("leaving"):
+            self._wish(self._listener.leave())
+            self._follow()
+
+    def _say(self, text: str, role: str = "notice") -> None:
+        """Show a message for a while in place of a key line."""
+        if self._said is not None:
+            self._said.stop()
+        self._keyline.say(text, role)
+        self._said = self.set_timer(_SAID_FOR, partial(self._keyline.say, ""))
+
+
+def _put(widget: Painted, place: Place | None) -> None:
+    widget.display = place is not None
+    if place is not None:
+        widget.styles.offset = (place.x, place.y)
+        widget.styles.width, widget.styles.height = place.width, place.height
+
+
+def _wanted(view: CookView) -> tuple[str, ...]:
+    """The functions most wanted now, after Done."""
+    if any(appliance.standing == "preheating" for appliance in view.appliances):
+        return ("done", "ready", "not_ready")
+    return ("done",)

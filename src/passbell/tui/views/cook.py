@@ -1,0 +1,106 @@
+"""The whole cook screen from the state: a pure function of the cook and of what the cook typed."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from passbell.cook.cards import is_due
+from passbell.cook.cues import cues
+from passbell.cook.neighbours import is_raw, on_the_heat
+from passbell.cook.state import CookState
+from passbell.cook.wording import minutes
+from passbell.tui.views.appliances import appliance_lines
+from passbell.tui.views.dish_up import dish_up
+from passbell.tui.views.hands import hands
+from passbell.tui.views.model import CookView, Pending
+from passbell.tui.views.now import following, now_cards
+from passbell.tui.views.probe import ProbeBox, probe_view
+from passbell.tui.views.rows import rows
+
+STEPS_BACK = 5
+"""How many of the last commands are shown for a take back."""
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What the screen shows that is not in the state of the cook.
+
+    Attributes:
+        local: from an engine instant to the local time; the second argument: with seconds.
+        probe: what was typed and chosen in the probe box.
+        pending: a change not yet taken.
+        fresh: the cue that has just become first and takes Done only in a moment.
+        interruption, notices: lines to show.
+        sound: what plays the sounds, when that is not as it should be.
+        quiet: seconds left of a quiet take.
+        speed: seconds of the cook in one real second.
+        flash: whether a cue is unacknowledged and no sound can play.
+        slack: seconds that may be lost before dish-up moves.
+    """
+
+    local: Callable[[int, bool], str]
+    probe: ProbeBox = field(default_factory=ProbeBox)
+    pending: Pending | None = None
+    fresh: str | None = None
+    interruption: tuple[str, ...] = ()
+    notices: tuple[str, ...] = ()
+    sound: str = ""
+    quiet: int | None = None
+    speed: float = 1.0
+    flash: bool = False
+    slack: int = 0
+
+
+def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
+    """Everything the cook screen shows at an instant."""
+    first = min(state.first.start, state.schedule.start)
+    return CookView(
+        title=state.plan.title,
+        clock=beside.local(now, True),
+        at=now,
+        cards=now_cards(state, now, beside.fresh),
+        following=following(state, now),
+        pending=beside.pending,
+        appliances=appliance_lines(state, now),
+        rows=rows(state, now, beside.probe.selected),
+        span=(min(first, now), max(state.schedule.dish_up, state.first.dish_up, now)),
+        hands=hands(state, now, beside.slack),
+        probe=probe_view(state, now, beside.probe),
+        dish_up=dish_up(state, now, lambda at: beside.local(at, False)),
+        interruption=beside.interruption,
+        notices=beside.notices,
+        sound=beside.sound,
+        quiet=beside.quiet,
+        rehearsal=beside.speed if beside.speed != 1 else None,
+        steps_back=_steps_back(state),
+        over=state.served is not None,
+        flash=beside.flash,
+    )
+
+
+def _steps_back(state: CookState) -> tuple[str, ...]:
+    """The last commands, newest first; a cancelled one says so."""
+    lines = [line for line in state.log if not line.words.startswith("seen ")]
+    return tuple(
+        f"{'taken back: ' if line.cancelled else ''}{line.words}"
+        for line in reversed(lines[-STEPS_BACK:])
+    )
+
+
+def everything(state: CookState, now: int, local: Callable[[int, bool], str]) -> tuple[str, ...]:
+    """What is in and since when, the next three acts, what is still raw: lines to read aloud."""
+    lines = []
+    for index, component in enumerate(state.plan.components):
+        step = on_the_heat(state, index)
+        if step is not None:
+            began = state.steps[index][step].began
+            assert began is not None
+            on = component.steps[step].on
+            lines.append(f"{component.name}: on the {on} since {local(began, False)}, "
+                         f"{minutes(now - began)}")  # fmt: skip
+        if is_raw(state, index) and state.current(index) is not None:
+            lines.append(f"{component.name}: not yet at its minimum")
+    coming = [cue for cue in cues(state) if not cue.silent][:3]
+    for cue in coming:
+        when = "due now" if is_due(state, cue) else f"in {minutes(cue.at - now)}"
+        lines.append(f"{when}: {cue.text}")
+    return tuple(lines) or ("nothing is on the heat and nothing is left to do",)

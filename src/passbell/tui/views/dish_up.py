@@ -1,0 +1,65 @@
+"""Dish-up: planned, expected, and what the difference comes from."""
+
+from collections.abc import Callable, Iterator
+
+from passbell.cook.cards import is_due
+from passbell.cook.cues import cues
+from passbell.cook.state import CookState
+from passbell.cook.wording import spoken
+from passbell.tui.views.model import DishUp
+
+NOTABLE = 30
+"""A difference below this, in seconds, needs no reason."""
+
+
+def dish_up(state: CookState, now: int, local: Callable[[int], str]) -> DishUp:
+    """Dish-up as planned and as expected.
+
+    Args:
+        state: the cook.
+        now: the engine instant.
+        local: from an engine instant to the local time ("18:45").
+    """
+    planned = state.first.dish_up
+    expected = state.served if state.served is not None else state.schedule.dish_up
+    drift = expected - planned
+    return DishUp(
+        planned=local(planned),
+        expected=local(expected),
+        expected_in=expected - now,
+        drift=drift,
+        reason=reason(state, now) if abs(drift) >= NOTABLE else "",
+    )
+
+
+def reason(state: CookState, now: int) -> str:
+    """What cost most time, in a few words; empty: nothing is known."""
+    found = max(_causes(state, now), default=(0, ""))
+    return found[1] if found[0] >= NOTABLE else ""
+
+
+def _causes(state: CookState, now: int) -> Iterator[tuple[int, str]]:
+    if state.serve is not None and state.serve > state.first.dish_up:
+        yield state.serve - state.first.dish_up, "served later as you asked"
+    if state.away is not None:
+        yield now - state.away, f"away for {spoken(now - state.away)}"
+    for index, appliance in enumerate(state.appliances):
+        if appliance.stopped is not None:
+            off = now - appliance.stopped
+            yield off, f"{state.appliance(index).name}: heat off for {spoken(off)}"
+    for cue in cues(state):
+        if is_due(state, cue) and now > cue.at and not cue.silent:
+            late = now - cue.at
+            yield late, f"{cue.verb} {cue.what} is {spoken(late)} late"
+    yield from _overruns(state, now)
+
+
+def _overruns(state: CookState, now: int) -> Iterator[tuple[int, str]]:
+    for index, component in enumerate(state.plan.components):
+        for place, real in enumerate(state.steps[index]):
+            if real.began is None:
+                continue
+            taken = (real.ended if real.ended is not None else now) - real.began
+            over = max(taken - component.steps[place].time, real.extra)
+            if over > 0 and component.steps[place].kind != "rest":
+                yield over, f"{component.name} took {spoken(over)} longer"

@@ -1,0 +1,74 @@
+"""Now and the next: cues as cards, from the state."""
+
+from passbell.cook.cards import Card as CookCard
+from passbell.cook.cards import cards, is_due
+from passbell.cook.cue import Cue
+from passbell.cook.state import CookState
+from passbell.safety.foods import is_raw_meat
+from passbell.tui.views.model import Card, CueLine, CueTone
+
+LATE = 60
+"""Seconds past due from which a cue is late."""
+
+FOLLOWING = 6
+"""How many of the acts after Now are handed to the screen."""
+
+
+def now_cards(state: CookState, now: int, fresh: str | None) -> tuple[Card, ...]:
+    """What Now shows: the first card; a second one when both are due at different places.
+
+    Args:
+        state: the cook.
+        now: the engine instant.
+        fresh: the cue that has just become first and takes Done only in a moment; None: none.
+    """
+    found = cards(state)
+    shown = [c for place, c in enumerate(found[:2]) if place == 0 or c.due]
+    return tuple(_card(state, card, now, fresh) for card in shown)
+
+
+def following(state: CookState, now: int) -> tuple[CueLine, ...]:
+    """The next acts after those in Now, in order of time."""
+    found = cards(state)
+    shown = sum(1 for place, c in enumerate(found[:2]) if place == 0 or c.due)
+    lines = [cue for card in found[shown:] for cue in card.lines]
+    return tuple(cue_line(state, cue, now, None) for cue in lines[:FOLLOWING])
+
+
+def _card(state: CookState, card: CookCard, now: int, fresh: str | None) -> Card:
+    lines = tuple(cue_line(state, cue, now, fresh) for cue in card.lines)
+    return Card(card.place, len(lines) > 1, lines)
+
+
+def cue_line(state: CookState, cue: Cue, now: int, fresh: str | None) -> CueLine:
+    """One cue as a line of the screen."""
+    known = state.cue(cue.key.id)
+    return CueLine(
+        cue=cue.key.id,
+        verb=cue.verb,
+        what=cue.what,
+        how=_how(state, cue),
+        due_in=cue.at - now,
+        tone=_tone(state, cue, now),
+        standing=known.standing if known else "new",
+        ready=cue.key.id != fresh,
+    )
+
+
+def _how(state: CookState, cue: Cue) -> str:
+    """The instruction; for raw meat the hands come first."""
+    if cue.key.kind in ("prep", "add") and is_raw_food(state, cue.key.owner):
+        tail = "wash hands, then the key"
+        return f"{cue.how}; {tail}" if cue.how else tail
+    return cue.how
+
+
+def is_raw_food(state: CookState, component: int) -> bool:
+    """Whether a component is raw meat by its food, whatever it has reached since."""
+    return is_raw_meat(state.component(component).food)
+
+
+def _tone(state: CookState, cue: Cue, now: int) -> CueTone:
+    if cue.silent or not is_due(state, cue):
+        return "coming"
+    return "late" if now - cue.at >= LATE else "due"

@@ -1,0 +1,106 @@
+"""The probe box: whose reading, what the readings say, what to do."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from passbell.cook.alerts import WORDS
+from passbell.cook.expect import next_look, safety_rest_end
+from passbell.cook.neighbours import on_the_heat
+from passbell.cook.state import CookState
+from passbell.cook.verdicts import verdict
+from passbell.cook.wording import minutes
+from passbell.cook.words import NotUnderstood, probed_component
+from passbell.safety.chart import charts_of, minimum_text
+from passbell.tui.views.model import Probe, ReadingMark
+
+
+@dataclass(frozen=True, slots=True)
+class ProbeBox:
+    """What the cook has typed and chosen.
+
+    Attributes:
+        scale: the thermometer's unit.
+        selected: the component selected, if any.
+        shown: the component last read, if any.
+        question: a question one key answers.
+        refusal: why the last text was not understood.
+    """
+
+    scale: Literal["F", "C"] = "F"
+    selected: int | None = None
+    shown: int | None = None
+    question: str = ""
+    refusal: str = ""
+
+
+def probe_view(state: CookState, now: int, box: ProbeBox) -> Probe:
+    """The probe box at an instant."""
+    index = _whose(state, box)
+    chart = " + ".join(c.name for c in charts_of(state.chart))
+    if len(charts_of(state.chart)) > 1:
+        chart = "strictest of all charts"
+    if index is None:
+        return Probe(
+            "", "", box.scale, chart, "", "", "", "", (), (),
+            question=box.question, refusal=box.refusal,
+        )  # fmt: skip
+    judged = verdict(state, index)
+    read = any(r.component == index for r in state.readings)
+    component = state.component(index)
+    return Probe(
+        component=component.name,
+        place=judged.next_place or "",
+        scale=box.scale,
+        chart=chart,
+        minimum=minimum_text(component.food, state.chart, box.scale) or "",
+        verdict=WORDS[judged.verdict] if read else "",
+        sign=judged.sign if read else "",
+        sentence=judged.sentence if read else "",
+        advice=judged.advice,
+        readings=_readings(state, index),
+        rest=_rest(state, index, now),
+        question=box.question,
+        wash=any("wash the probe" in line.casefold() for line in judged.advice),
+        refusal=box.refusal,
+    )
+
+
+def _whose(state: CookState, box: ProbeBox) -> int | None:
+    if box.selected is not None:
+        return box.selected
+    try:
+        return probed_component(state, None)
+    except NotUnderstood:
+        return box.shown
+
+
+def _readings(state: CookState, index: int) -> tuple[ReadingMark, ...]:
+    judged = verdict(state, index)
+    held = tuple(
+        ReadingMark(p.label, p.text, not p.under) for p in judged.places if p.reading is not None
+    )
+    struck = tuple(
+        ReadingMark(r.place or "", f"{r.shown:g} °{r.scale}", None, struck=True)
+        for r in state.struck
+        if r.component == index
+    )
+    return (*held, *struck)
+
+
+def _rest(state: CookState, index: int, now: int) -> str:
+    """The rest that is running, the chart's and the cook's own told apart; or the next look."""
+    step = on_the_heat(state, index)
+    if step is not None:
+        look = next_look(state, index, step)
+        return f"look again in {minutes(look - now)}" if look is not None and look > now else ""
+    words = []
+    safety = safety_rest_end(state, index)
+    if safety is not None and safety > now:
+        words.append(f"safety rest {minutes(safety - now)} more")
+    for place, real in enumerate(state.steps[index]):
+        plan = state.component(index).steps[place]
+        if plan.kind == "rest" and real.running and real.began is not None:
+            left = real.began + plan.time + real.extra - now
+            if left > 0:
+                words.append(f"rest {minutes(left)} more")
+    return ", then ".join(words)

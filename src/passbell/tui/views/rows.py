@@ -1,0 +1,139 @@
+"""Every component as a row: where it is, its time line, what must not be missed."""
+
+from collections.abc import Iterator
+
+from passbell.cook.alerts import component_alert
+from passbell.cook.cue import Cue
+from passbell.cook.cues import cues
+from passbell.cook.expect import next_look
+from passbell.cook.neighbours import held_by, is_raw, on_the_heat
+from passbell.cook.state import CookState
+from passbell.cook.timing import action_at, off_time
+from passbell.cook.wording import minutes
+from passbell.tui.views.model import Row, RowState, Segment, SegmentKind, Tick
+
+
+def rows(state: CookState, now: int, selected: int | None) -> tuple[Row, ...]:
+    """All components, in file order."""
+    table: dict[str | None, list[Cue]] = {}
+    for cue in cues(state):
+        table.setdefault(cue.component, []).append(cue)
+    return tuple(
+        _row(state, index, now, (selected == index, tuple(table.get(c.name, ()))))
+        for index, c in enumerate(state.plan.components)
+    )
+
+
+def _row(state: CookState, index: int, now: int, more: tuple[bool, tuple[Cue, ...]]) -> Row:
+    selected, own = more
+    where = row_state(state, index)
+    upcoming = own[0] if own else None
+    step = on_the_heat(state, index)
+    raw = step is not None and (is_raw(state, index) or bool(held_by(state, index, step)))
+    return Row(
+        name=state.component(index).name,
+        state=where,
+        words=_words(state, index, now, upcoming),
+        left=upcoming.at - now if upcoming is not None else None,
+        drift=_drift(state, index),
+        segments=tuple(_segments(state, index, now)),
+        ticks=tuple(_ticks(state, index)),
+        raw=raw,
+        selected=selected,
+        alert=component_alert(state, index, now),
+    )
+
+
+def row_state(state: CookState, index: int) -> RowState:
+    """Where a component is, in one word."""
+    if index in state.skipped:
+        return "skipped"
+    current = state.current(index)
+    plan = state.component(index)
+    if current is None:
+        done = plan.steps[-1].kind == "finish" or state.served is not None
+        return "plated" if done else "holding"
+    if state.steps[index][current].began is not None:
+        running: dict[str, RowState] = {
+            "prep": "prep",
+            "cook": "in",
+            "rest": "resting",
+            "finish": "finish",
+        }
+        return running[plan.steps[current].kind]
+    last = plan.last_cook
+    return "holding" if last is not None and current > last else "waiting"
+
+
+def _words(state: CookState, index: int, now: int, upcoming: Cue | None) -> str:
+    step = on_the_heat(state, index)
+    if step is not None:
+        began = state.steps[index][step].began
+        assert began is not None
+        since = f"in {minutes(now - began)}"
+        meat = held_by(state, index, step)
+        if meat:
+            return f"{since}, stays with {state.component(meat[0][0]).name}"
+        return since
+    if row_state(state, index) == "holding":
+        last = state.component(index).last_cook
+        ended = state.steps[index][last].ended if last is not None else None
+        return f"held {minutes(now - ended)}" if ended is not None else ""
+    if upcoming is None:
+        return ""
+    return upcoming.verb.lower()
+
+
+def _drift(state: CookState, index: int) -> int:
+    """By how much its last step ends later than the plan said at the start."""
+    planned, expected = state.first.ends[index], state.schedule.ends[index]
+    if not expected or index in state.skipped:
+        return 0
+    return expected[-1] - planned[len(expected) - 1]
+
+
+def _segments(state: CookState, index: int, now: int) -> Iterator[Segment]:
+    plan = state.component(index)
+    reach = min(len(plan.steps), len(state.schedule.starts[index]))
+    for place in range(reach):
+        real = state.steps[index][place]
+        kind: SegmentKind = plan.steps[place].kind
+        start = real.began if real.began is not None else state.schedule.starts[index][place]
+        end = real.ended if real.ended is not None else state.schedule.ends[index][place]
+        if real.running and start < now < end:
+            yield Segment(kind, start, now, real=True)
+            yield Segment(kind, now, end, real=False)
+        else:
+            yield Segment(kind, start, end, real=real.began is not None)
+    yield from _holding(state, index, reach)
+
+
+def _holding(state: CookState, index: int, reach: int) -> Iterator[Segment]:
+    """The waits between its last cook step and dish-up."""
+    last = state.component(index).last_cook
+    if last is None or last >= reach:
+        return
+    ends = [*state.schedule.ends[index][last:reach]]
+    starts = [*state.schedule.starts[index][last + 1 : reach], state.schedule.dish_up]
+    for end, start in zip(ends, starts, strict=True):
+        if start > end:
+            yield Segment("hold", end, start, real=start <= state.at)
+
+
+def _ticks(state: CookState, index: int) -> Iterator[Tick]:
+    plan = state.component(index)
+    for place in range(min(len(plan.steps), len(state.schedule.starts[index]))):
+        step, real = state.step(index, place)
+        if step.kind != "cook":
+            continue
+        start = real.began if real.began is not None else state.schedule.starts[index][place]
+        off = off_time(state, index, place, state.at)
+        for n in range(len(step.during)):
+            yield Tick("during", start + action_at(step, n) + off, n in real.acted)
+        for look in real.looks:
+            yield Tick("check", look, done=True)
+        coming = next_look(state, index, place)
+        if coming is None and real.began is None and step.first_look is not None:
+            coming = start + step.first_look
+        if coming is not None:
+            yield Tick("probe" if step.until else "check", coming, done=False)

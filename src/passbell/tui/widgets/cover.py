@@ -1,0 +1,97 @@
+"""What is read for a moment: the keys, or everything at once; Now stays in sight."""
+
+from textual.events import MouseScrollDown, MouseScrollUp
+
+from passbell.tui.keys import FUNCTIONS, KeyMap, shown
+from passbell.tui.paint import Line, Run, crop, fill, full, spread, wrap
+from passbell.tui.widgets.painted import Painted
+from passbell.tui.widgets.timeline import key_to_lines
+
+
+class Cover(Painted):
+    """Lines to read, which scroll when there are too many."""
+
+    GROUND = "over"
+
+    def __init__(self) -> None:
+        super().__init__("cover")
+        self._title = ""
+        self._keys: KeyMap | None = None
+        self._texts: tuple[str, ...] = ()
+        self._top = 0
+        self._most = 0
+
+    def show_keys(self, keys: KeyMap) -> None:
+        """Show all keys."""
+        self._title, self._keys, self._texts, self._top = "KEYS", keys, (), 0
+        self.look_again()
+
+    def show_texts(self, title: str, texts: tuple[str, ...]) -> None:
+        """Show these lines."""
+        self._title, self._keys, self._texts, self._top = title, None, texts, 0
+        self.look_again()
+
+    def scroll_by(self, by: int) -> None:
+        """Read on, or back."""
+        top = max(0, min(self._most, self._top + by))
+        if top != self._top:
+            self._top = top
+            self.look_again()
+
+    def on_mouse_scroll_down(self, event: MouseScrollDown) -> None:
+        """Read on."""
+        event.stop()
+        self.scroll_by(1)
+
+    def on_mouse_scroll_up(self, event: MouseScrollUp) -> None:
+        """Read back."""
+        event.stop()
+        self.scroll_by(-1)
+
+    def lines(self, width: int, height: int) -> list[Line]:
+        """The lines for this room."""
+        if self._keys is not None:
+            body = draw_help(self._keys, width - 5)
+        else:
+            body = _texts(self._texts, width - 5)
+        self._most = max(0, len(body) - (height - 1))
+        top = min(self._top, self._most)
+        more = "↓ reads on  " if top < self._most else ""
+        head = spread(
+            (Run(f"   {self._title}", "over.strong"),),
+            (Run(f"{more}any key closes  ", "over.soft", "cover:close"),),
+            width,
+            "over",
+        )
+        shown_lines = body[top : top + height - 1]
+        return [head, *[(Run("   ", "over"), *line) for line in shown_lines]]
+
+
+def _texts(texts: tuple[str, ...], width: int) -> list[Line]:
+    return [(Run(part, "over"),) for text in texts for part in wrap(text, width, 6) or [""]]
+
+
+def draw_help(keys: KeyMap, width: int) -> list[Line]:
+    """All functions with their keys, in two or three columns, then the fixed keys and signs."""
+    columns = 3 if width >= 150 else 2 if width >= 70 else 1
+    column = width // columns
+    entries = [_help_entry(f.name, f.says, keys, column) for f in FUNCTIONS]
+    entries += [
+        _fixed("0-9", "the probe box, or a way out by its number", column),
+        _fixed("↑ ↓", "choose a component; longer and shorter mean it", column),
+        _fixed("Esc", "drop what is pending or asked", column),
+    ]
+    rows = -(-len(entries) // columns)
+    lines = [tuple(run for entry in entries[y::rows] for run in entry) for y in range(rows)]
+    signs = "   ".join(f"{sign} {words}" for sign, words in key_to_lines())
+    return [*lines, *[(Run(part, "over.soft"),) for part in wrap(signs, width, 3)]]
+
+
+def _help_entry(name: str, says: str, keys: KeyMap, width: int) -> Line:
+    all_keys = " ".join(shown(key) for key in keys.keys[name])
+    return _fixed(all_keys, says, width, f"key:{name}")
+
+
+def _fixed(key: str, says: str, width: int, tag: str = "") -> Line:
+    line = (Run(fill(key, 13), "over.key", tag), Run(" ", "over"), Run(says, "over", tag))
+    return full(crop(line, width - 2), width, "over")

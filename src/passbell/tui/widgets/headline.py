@@ -1,0 +1,111 @@
+"""The top line: clock, dish-up time, title, and what must be known about the sound."""
+
+from typing import NamedTuple
+
+from passbell.tui.paint import Line, Run, cut, minutes_off, span, spread, width_of
+from passbell.tui.views.model import CookView, DishUp
+from passbell.tui.widgets.painted import Painted
+
+
+class HeadPart(NamedTuple):
+    """What the top line shows of the whole view."""
+
+    title: str
+    clock: str
+    dish_up: DishUp
+    sound: str
+    quiet: int | None
+    rehearsal: float | None
+
+
+def head_part(view: CookView) -> HeadPart:
+    """The part of the view that the top line shows."""
+    return HeadPart(
+        view.title, view.clock, view.dish_up, view.sound, view.quiet, view.rehearsal
+    )
+
+
+class HeadLine(Painted):
+    """Clock, dish-up time and title."""
+
+    def __init__(self) -> None:
+        super().__init__("head")
+        self._part: HeadPart | None = None
+
+    def show(self, part: HeadPart) -> None:
+        """Show this part of the view."""
+        if part != self._part:
+            self._part = part
+            self.look_again()
+
+    def lines(self, width: int, height: int) -> list[Line]:
+        """The one line."""
+        return [draw_head(self._part, width)] if self._part else []
+
+
+def draw_head(part: HeadPart, width: int) -> Line:
+    """Clock, flags and dish-up time at the left, the title at the right where there is room."""
+    left: Line = (
+        Run("   ", "head"),
+        Run(part.clock, "head.strong"),
+        Run("  ", "head"),
+        *(run for flag in _flags(part) for run in (Run(f" {flag} ", "picked"), Run("  ", "head"))),
+    )
+    if width < 60:
+        return spread(left, (Run(part.dish_up.expected, "head.strong"), Run(" ", "head")), width, "head")
+    left = (*left, *_short_dish_up(part.dish_up))
+    room = width - width_of(left) - 3
+    title = (Run(f"{cut(part.title, room)} ", "head"),) if room >= 8 else ()
+    return spread(left, title, width, "head")
+
+
+def _flags(part: HeadPart) -> list[str]:
+    flags = [] if part.rehearsal is None else [f"rehearsal ×{part.rehearsal:g}"]
+    if part.quiet is not None:
+        flags.append(f"quiet {span(part.quiet)}")
+    return [*flags, *([part.sound] if part.sound else [])]
+
+
+def _short_dish_up(dish: DishUp) -> Line:
+    if abs(dish.drift) < 30:
+        return (Run(f"dish up {dish.planned} as planned", "head"),)
+    reason = f": {dish.reason}" if dish.reason else ""
+    return (
+        Run(f"dish up {dish.planned}, now ", "head"),
+        Run(dish.expected, "head.strong"),
+        Run(f" {minutes_off(dish.drift)}", "off"),
+        Run(reason, "head"),
+    )
+
+
+class DishUpLine(Painted):
+    """The dish-up time at length, and the last acts, where there is room."""
+
+    def __init__(self) -> None:
+        super().__init__("side")
+        self._shown: tuple[DishUp, tuple[str, ...]] | None = None
+
+    def show(self, dish: DishUp, steps_back: tuple[str, ...]) -> None:
+        """Show this dish-up time and these acts, newest first."""
+        if (dish, steps_back) != self._shown:
+            self._shown = (dish, steps_back)
+            self.look_again()
+
+    def lines(self, width: int, height: int) -> list[Line]:
+        """The lines for this room."""
+        return draw_side(*self._shown, height) if self._shown else []
+
+
+def draw_side(dish: DishUp, steps_back: tuple[str, ...], height: int) -> list[Line]:
+    """Dish-up time, then the acts that can be taken back."""
+    off = (Run(f"  {minutes_off(dish.drift)}", "off" if abs(dish.drift) >= 30 else "soft"),)
+    lines: list[Line] = [
+        (Run("  "), Run("DISH UP ", "soft"), Run(dish.expected, "strong"),
+         Run(f", in {span(dish.expected_in)}" if dish.expected_in > 0 else ""), *off),
+    ]  # fmt: skip
+    lines.append((Run(f"          planned {dish.planned}", "soft"),
+                  Run(f", {dish.reason}" if dish.reason else "", "plain")))  # fmt: skip
+    acts = steps_back[: max(0, height - 2)]
+    marks = ["   LAST ", *(["        "] * len(acts))]
+    lines += [(Run(mark, "soft"), Run(act, "plain")) for mark, act in zip(marks, acts, strict=False)]
+    return lines

@@ -1,0 +1,68 @@
+"""The keys, shown where they can be pressed; a message takes their place for a while."""
+
+from collections.abc import Sequence
+
+from rich.cells import cell_len
+
+from passbell.tui.keys import FUNCTIONS, Function, KeyMap, standard
+from passbell.tui.paint import Line, Run, width_of, wrap
+from passbell.tui.widgets.painted import Painted
+
+
+class KeyLine(Painted):
+    """As many keys as fit, the most wanted first, and always the one for all keys."""
+
+    def __init__(self, keys: KeyMap | None = None) -> None:
+        super().__init__("keys")
+        self._keys = keys or standard()
+        self._first: tuple[str, ...] = ()
+        self._message = ("", "notice")
+
+    def want(self, first: tuple[str, ...]) -> None:
+        """Put these functions first."""
+        if first != self._first:
+            self._first = first
+            self.look_again()
+
+    def say(self, text: str, role: str = "notice") -> None:
+        """Show a message in place of the last line; empty: the keys again."""
+        if (text, role) != self._message:
+            self._message = (text, role)
+            self.look_again()
+
+    def lines(self, width: int, height: int) -> list[Line]:
+        """The lines for this room."""
+        text, role = self._message
+        said = wrap(text, width - 5, height) if text else []
+        kept = draw_keys(self._keys, self._first, width, height)[: height - len(said)]
+        return [*kept, *[(Run("   "), Run(f" {line} ", role)) for line in said]]
+
+
+def draw_keys(keys: KeyMap, first: Sequence[str], width: int, height: int) -> list[Line]:
+    """The keys in so many cells.
+
+    Args:
+        keys: the keys.
+        first: functions to put first.
+        width, height: the room.
+    """
+    order = sorted(FUNCTIONS, key=lambda f: first.index(f.name) if f.name in first else len(first))
+    shown = [f for f in order if keys.best(f.name) and f.name != "help"]
+    helped = _entry(next(f for f in FUNCTIONS if f.name == "help"), keys)
+    lines: list[Line] = []
+    for y in range(height):
+        room = width - 3 - (width_of(helped) if y == height - 1 else 0)
+        line: Line = (Run("   "),)
+        while shown and width_of(line) + width_of(entry := _entry(shown[0], keys)) <= room:
+            line = (*line, *entry)
+            shown.pop(0)
+        lines.append(line)
+    lines[-1:] = [(*line, *helped) for line in lines[-1:]]
+    return lines
+
+
+def _entry(function: Function, keys: KeyMap) -> Line:
+    tag = f"key:{function.name}"
+    key = keys.best(function.name)
+    gap = "  " if cell_len(key) + cell_len(function.label) else ""
+    return (Run(key, "key", tag), Run(f" {function.label}", "key.name", tag), Run(gap, "key.name"))

@@ -1,0 +1,307 @@
+"""Now: the next thing to do, at the top and as large as it goes."""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from rich.cells import cell_len
+
+from passbell.tui.digits import largest
+from passbell.tui.paint import Line, Run, crop, full, span, spread, wrap
+from passbell.tui.views.model import Card, CookView, CueLine, CueTone, Pending
+from passbell.tui.widgets.painted import Painted
+
+_EDGE = {"coming": "▏  ", "due": "▌  ", "late": "█  "}
+_EDGE_ROLE = {"coming": "now.edge", "due": "due.digits", "late": "late.digits"}
+_DIGIT_ROLE = {"coming": "now.digits", "due": "due.digits", "late": "late.digits"}
+
+
+class NowPart(NamedTuple):
+    """What Now shows of the whole view."""
+
+    cards: tuple[Card, ...]
+    following: tuple[CueLine, ...]
+    pending: Pending | None
+    interruption: tuple[str, ...]
+    over: bool
+    flash: bool
+
+
+def now_part(view: CookView) -> NowPart:
+    """The part of the view that Now shows."""
+    return NowPart(
+        view.cards, view.following, view.pending, view.interruption, view.over, view.flash
+    )
+
+
+class NowPanel(Painted):
+    """The cards, the countdown, what follows, and a change not yet taken."""
+
+    GROUND = "now"
+
+    def __init__(self) -> None:
+        super().__init__("now")
+        self._part: NowPart | None = None
+        self._lit = False
+
+    def show(self, part: NowPart) -> None:
+        """Show this part of the view."""
+        if part != self._part:
+            self._part = part
+            self.look_again()
+
+    def blink(self, lit: bool) -> None:
+        """Light or dim the symbol that stands for a sound nobody can hear."""
+        if lit != self._lit:
+            self._lit = lit
+            self.look_again()
+
+    def lines(self, width: int, height: int) -> list[Line]:
+        """The lines for this room."""
+        if self._part is None:
+            return []
+        lit = self._lit if self._part.flash else None
+        return draw_now(self._part, width, height, lit)
+
+
+def draw_now(part: NowPart, width: int, height: int, lit: bool | None) -> list[Line]:
+    """Now in so many cells.
+
+    Args:
+        part: what to show.
+        width, height: the room.
+        lit: the flashing symbol lit or dim; None: there is none.
+    """
+    if not part.cards:
+        lines = _nothing(part)
+    elif height < 6 or width < 30:
+        return _in_words(part, width, height, lit)
+    elif width < 60 or height > 24:
+        lines = _card_stacked(part.cards[0], width, height, lit)
+    else:
+        lines = _cards_beside(part, width, height, lit)
+    return _with_rest(part, lines, width, height)
+
+
+def _nothing(part: NowPart) -> list[Line]:
+    words = "The meal is on the table." if part.over else "Nothing to do."
+    return [(), (Run("   ", "now"), Run(words, "now.strong")), ()]
+
+
+def _with_rest(part: NowPart, lines: list[Line], width: int, height: int) -> list[Line]:
+    """The lines of the cards, and at the foot what follows or what is being changed."""
+    if part.pending is not None:
+        wanted = _pending(part.pending, width - 3, max(height - _least(lines, height), 3))
+        lines = lines[: height - len(wanted)]
+    else:
+        room = height - _used(lines)
+        wanted = _interruption(part.interruption, width - 3, room) or [
+            line for cue in part.following[:room] for line in _following(cue, width - 3)
+        ]
+    if not wanted:
+        return lines
+    blank = [()] * (height - len(lines) - len(wanted))
+    kept = lines[: height - len(wanted)]
+    rest: list[Line] = [(Run("   ", "now"), *line) for line in wanted]
+    return [*kept, *blank, *rest][:height]
+
+
+def _least(lines: list[Line], height: int) -> int:
+    """Lines of the cards that a pending change may not take."""
+    return min(_used(lines), digit_rows(height))
+
+
+def _used(lines: list[Line]) -> int:
+    used = len(lines)
+    while used and not any(run.text.strip() for run in lines[used - 1]):
+        used -= 1
+    return used
+
+
+def digit_rows(height: int) -> int:
+    """Rows of the block digits: such that two cards have the same size."""
+    return max(3, (height + 1) // 2)
+
+
+def countdown(cue: CueLine) -> str:
+    """The countdown in signs for block digits; a plus: it has been due so long."""
+    return ("+" if cue.due_in < 0 else "") + span(cue.due_in)
+
+
+def label(cue: CueLine) -> str:
+    """The state of a cue in words: "in 4:10", "DUE now", "DUE 0:40 ago", "DUE, LATE 1:40"."""
+    if cue.tone == "coming" and cue.due_in > 0:
+        words = f"in {span(cue.due_in)}"
+    elif cue.tone == "late":
+        words = f"DUE {span(cue.due_in)} ago, LATE"
+    else:
+        words = f"DUE {span(cue.due_in)} ago" if cue.due_in < 0 else "DUE now"
+    return f"{words}, {cue.standing}" if cue.standing != "new" else words
+
+
+def _label_run(cue: CueLine) -> Run:
+    role = {"coming": "now.soft", "due": "due", "late": "late"}[cue.tone]
+    words = label(cue)
+    return Run(words if cue.tone == "coming" else f" {words} ", role)
+
+
+def _title(cue: CueLine) -> Line:
+    return Run(f"{cue.verb} ", "now.strong", "key:done"), Run(cue.what, "now.strong", "key:done")
+
+
+def _in_words(part: NowPart, width: int, height: int, lit: bool | None) -> list[Line]:
+    """Where there is no room for digits: verb and component, countdown, how."""
+    cue = part.cards[0].lines[0]
+    symbol = Run("■ " if lit else "□ ", "now") if lit is not None else Run("", "now")
+    lines: list[Line] = [(Run(part_text, "now.strong"),) for part_text in wrap(
+        f"{cue.verb} {cue.what}", width, 2 if height > 3 else 1)]
+    lines.append((symbol, _label_run(cue)))
+    lines += [(Run(text, "now.soft"),) for text in wrap(cue.how, width, 1)]
+    if part.pending is not None:
+        lines[-1] = (Run(part.pending.words, "now.change"),)
+    for other in part.cards[1:]:
+        lines.insert(2, (*_title(other.lines[0]), Run(" ", "now"), _label_run(other.lines[0])))
+    return lines[:height]
+
+
+def _edge(tone: CueTone, lit: bool | None) -> Run:
+    """The mark at the left of a card; the flashing symbol takes its place."""
+    if lit is not None:
+        return Run("██ " if lit else "▌▐ ", "due.digits")
+    return Run(_EDGE[tone], _EDGE_ROLE[tone])
+
+
+def _card_stacked(card: Card, width: int, height: int, lit: bool | None) -> list[Line]:
+    """What to do above, the digits beneath over the whole width."""
+    cue = card.lines[0]
+    room = width - 3
+    head = [_title(cue)]
+    if card.opening:
+        head += _opening(card, room, max(2, height // 4))
+    else:
+        head += [(Run(text, "now"),) for text in wrap(cue.how, room, 1 + height // 12)]
+    digits = largest(countdown(cue), room - 1, max(3, height - len(head) - 3))
+    state = (_label_run(cue), Run(f"  {card.place}", "now.soft"))
+    body = [spread((), (Run(row, _DIGIT_ROLE[cue.tone]), Run(" ", "now")), room, "now")
+            for row in digits]  # fmt: skip
+    return [(_edge(cue.tone, lit), *line) for line in [*head, state, *body]]
+
+
+def _cards_beside(part: NowPart, width: int, height: int, lit: bool | None) -> list[Line]:
+    """What to do at the left, the digits at the right in a field that never moves."""
+    rows = digit_rows(height)
+    field = _field(width, rows)
+    cards = part.cards[:1] if part.pending is not None else part.cards[:2]
+    lines: list[Line] = []
+    for place, card in enumerate(cards):
+        room = rows if len(cards) > 1 else max(rows, height - _kept_for_rest(part))
+        if place:
+            room = height - rows
+        lines += _card_beside(card, width, (field, min(rows, room)), room, lit)
+    return lines
+
+
+def _kept_for_rest(part: NowPart) -> int:
+    return 4 if part.pending is not None else min(2, len(part.following))
+
+
+def _field(width: int, rows: int) -> int:
+    """Cells for the digits: enough for "+88:88", at most 45 in a hundred of the width."""
+    most = width * 45 // 100
+    return max((cell_len(line) for line in largest("+88:88", most, rows)[:1]), default=most)
+
+
+def _card_beside(
+    card: Card, width: int, digits_in: tuple[int, int], room: int, lit: bool | None
+) -> list[Line]:
+    cue = card.lines[0]
+    field, rows = digits_in
+    digits = largest(countdown(cue), field, rows)
+    words = _words(card, width - field - 6, rows, room)
+    edge, ground = _edge(cue.tone, lit), _DIGIT_ROLE[cue.tone]
+    lines: list[Line] = []
+    for y in range(min(max(len(digits), len(words)), room)):
+        text = words[y] if y < len(words) else ()
+        row = (Run(digits[y], ground), Run(" ", "now")) if y < len(digits) else ()
+        lines.append(spread((edge, *text), row, width, "now"))
+    return lines + [()] * (rows - len(lines))
+
+
+def _words(card: Card, width: int, rows: int, room: int) -> list[Line]:
+    """The act, how, and its state; or the numbered acts of one opening."""
+    cue = card.lines[0]
+    if card.opening and len(card.lines) > 1:
+        head: Line = (Run("ONE OPENING ", "now.strong"), Run(card.place, "now"), Run("  ", "now"))
+        return [(*head, _label_run(cue)), *_opening(card, width, room - 1)]
+    state = (_label_run(cue), Run(f"  {card.place}", "now.soft"))
+    how: list[Line] = [(Run(text, "now"),) for text in wrap(cue.how, width, max(1, rows - 2))]
+    blanks: list[Line] = [()] * (rows - 2 - len(how))
+    return [_title(cue), *how, *blanks, state]
+
+
+def _opening(card: Card, width: int, most: int) -> list[Line]:
+    """The acts of one opening, numbered; the first open one is what Done does."""
+    lines: list[Line] = []
+    for number, cue in enumerate(card.lines, start=1):
+        first = number == 1
+        mark = ("▸" if cue.ready else "·") if first else " "
+        role = "now.strong" if first else "now"
+        act = f"{cue.verb} {cue.what}" + (f", {cue.how}" if cue.how else "")
+        tag = "key:done" if first else ""
+        lines.append(crop((Run(f"{mark}{number} ", role, tag), Run(act, role, tag)), width))
+    if len(lines) > most > 0:
+        left = len(lines) - most + 1
+        lines = [*lines[: most - 1], (Run(f"  and {left} more", "now"),)]
+    return lines[:most]
+
+
+def _following(cue: CueLine, width: int) -> list[Line]:
+    when = f"in {span(cue.due_in)}" if cue.due_in > 0 else label(cue)
+    how = f", {cue.how}" if cue.how else ""
+    left = (
+        Run("then ", "now.soft"),
+        Run(cue.verb, "now.next"),
+        Run(f" {cue.what}", "now"),
+        Run(how, "now.soft"),
+    )
+    return [spread(left, (Run(when, "now"), Run(" ", "now")), width, "now")]
+
+
+def _interruption(texts: tuple[str, ...], width: int, room: int) -> list[Line]:
+    if not texts or room < 1:
+        return []
+    if len(texts) > room:
+        joined = [text for text in wrap(" · ".join(texts), width, room)]
+        return [(Run(text, "now.strong"),) for text in joined]
+    return [crop((Run(text, "now.strong"),), width) for text in texts]
+
+
+def _pending(pending: Pending, width: int, room: int) -> list[Line]:
+    """What would change, for whom, and until when; what must be known first comes first."""
+    left = f"taken as shown in {pending.left} s" if pending.left is not None else "not taken yet"
+    head = (Run(f" {pending.words} ", "now.change"), Run(f"  {left}", "now"))
+    keys = (Run("Enter", "now.next", "key:done"), Run(" takes it  ", "now.soft"),
+            Run("Esc", "now.next", "key:drop"), Run(" drops it ", "now.soft"))  # fmt: skip
+    lines: list[Line] = [spread(head, keys, width, "now")]
+    lines += [crop((Run("! ", "now.strong"), Run(text, "now.strong")), width)
+              for text in pending.warnings]  # fmt: skip
+    lines += _effects(pending, width, room - len(lines) - (1 if pending.notes else 0))
+    lines += [crop((Run(text, "now.soft"),), width) for text in pending.notes]
+    return lines[:room]
+
+
+def _effects(pending: Pending, width: int, room: int) -> list[Line]:
+    """The effects in columns when they fit, else run together."""
+    texts = [f"{effect.name}: {effect.words}" for effect in pending.effects]
+    if not texts or room < 1:
+        return []
+    if len(texts) <= room:
+        return [(Run(text, "now"),) for text in texts]
+    column = max(cell_len(text) for text in texts) + 3
+    across = max(1, width // column)
+    if -(-len(texts) // across) <= room:
+        return [tuple(_padded(texts[i : i + across], column)) for i in range(0, len(texts), across)]
+    return [(Run(text, "now"),) for text in wrap(" · ".join(texts), width, room)]
+
+
+def _padded(texts: Iterable[str], column: int) -> Iterable[Run]:
+    return (run for text in texts for run in full((Run(text, "now"),), column, "now"))

@@ -1,0 +1,151 @@
+"""The probe box: whose reading, in which unit, against which minimum, and the verdict."""
+
+from typing import NamedTuple
+
+from passbell.tui.paint import Line, Run, crop, spread, wrap
+from passbell.tui.typed import Typed
+from passbell.tui.views.model import Probe, ReadingMark
+
+Block = tuple[int, list[Line]]
+"""Lines that belong together, and how soon they may be left out (highest first)."""
+
+
+class Typing(NamedTuple):
+    """A line being typed in the foot, and what it is for."""
+
+    typed: Typed
+    prompt: str
+    hint: str
+
+
+def field(typed: Typed) -> Line:
+    """The line being typed with its place marked."""
+    return (
+        Run(f" {typed.text[: typed.at]}", "box.typed"),
+        Run("▏", "box.typed"),
+        Run(f"{typed.text[typed.at :]} ", "box.typed"),
+    )
+
+
+def draw_probe(probe: Probe, typed: Typed | None, width: int, height: int) -> list[Line]:
+    """The box in so many cells; what matters least is left out first.
+
+    Args:
+        probe: what to show.
+        typed: the reading being typed; None: the box is closed.
+        width, height: the room.
+    """
+    room = width - 5
+    if height == 1:
+        return [_one_line(probe, typed, width)]
+    blocks = [(0, [_head(probe, typed, width - 3)]), *_asked(probe, room)]
+    blocks += _judged(probe, room) or [(7, [(Run(_hint(typed), "box.soft"),)])]
+    lines = _fitted(blocks, height)
+    return [(Run("   ", "box"), *line) for line in lines]
+
+
+def _hint(typed: Typed | None) -> str:
+    if typed is None:
+        return "any digit opens the box: 152   66c   chicken 152   2 151 for the second piece"
+    return "Enter judges, Esc closes: 152   66c   chicken 152   2 151 for the second piece"
+
+
+def _fitted(blocks: list[Block], height: int) -> list[Line]:
+    """The lines of the blocks, without those of least matter when there is too little room."""
+    kept = [(keep, list(lines)) for keep, lines in blocks]
+    while sum(len(lines) for _, lines in kept) > height:
+        least = max((keep for keep, lines in kept if lines), default=0)
+        next(lines for keep, lines in reversed(kept) if keep == least and lines).pop()
+    return [line for _, lines in kept for line in lines]
+
+
+def _one_line(probe: Probe, typed: Typed | None, width: int) -> Line:
+    if typed is not None:
+        return crop((Run("probe ", "box.soft"), *field(typed), Run(f" °{probe.scale}", "box")), width)
+    if probe.verdict:
+        return crop((_verdict(probe), Run(" ", "box"), Run(probe.sentence, "box")), width)
+    return crop((Run("probe ", "box.soft"), Run(_whose(probe), "box")), width)
+
+
+def _whose(probe: Probe) -> str:
+    return f"{probe.component}, {probe.place}" if probe.place else probe.component
+
+
+def _head(probe: Probe, typed: Typed | None, width: int) -> Line:
+    whose = _whose(probe) or ("which one? name, then reading" if typed else "no food chosen")
+    left: Line = (Run("PROBE ", "box.soft", "probe"), Run(whose, "box.strong", "probe"))
+    if typed is not None:
+        left = (*left, Run("  ", "box"), *field(typed), Run(f" °{probe.scale}", "box.strong"))
+    else:
+        left = (*left, Run(f"  in °{probe.scale}", "box", "probe"))
+    if probe.minimum:
+        left = (*left, Run("  minimum ", "box.soft"), Run(probe.minimum, "box.strong"))
+        left = (*left, Run(f" ({probe.chart})", "box.soft"))
+    right: Line = (Run(" wash the probe ", "alert"),) if probe.wash else ()
+    return spread(left, right, width, "box")
+
+
+def _asked(probe: Probe, width: int) -> list[Block]:
+    blocks: list[Block] = []
+    if probe.refusal:
+        text = f"not understood: {probe.refusal}"
+        blocks.append((1, [(Run(f" {part} ", "fault"),) for part in wrap(text, width - 2, 2)]))
+    if probe.question:
+        text = probe.question
+        blocks.append((1, [(Run(f" {part} ", "below"),) for part in wrap(text, width - 2, 2)]))
+    return blocks
+
+
+def _judged(probe: Probe, width: int) -> list[Block]:
+    blocks: list[Block] = []
+    if probe.verdict:
+        blocks.append((2, _sentence(probe, width)))
+    if probe.advice:
+        blocks.append((3, _texts(probe.advice[0], width, "box.strong")))
+    if probe.rest:
+        blocks.append((4, _texts(probe.rest, width, "box")))
+    if probe.readings:
+        blocks.append((5, [crop(draw_readings(probe.readings, probe.minimum), width)]))
+    blocks += [(6, _texts(text, width, "box")) for text in probe.advice[1:]]
+    return blocks
+
+
+def _texts(text: str, width: int, role: str) -> list[Line]:
+    return [(Run(part, role),) for part in wrap(text, width, 3)]
+
+
+def _verdict(probe: Probe) -> Run:
+    return Run(f" {probe.sign} {probe.verdict} ", "met" if _good(probe) else "below")
+
+
+def _good(probe: Probe) -> bool:
+    """Whether the colour of good news may be used: only the word MET earns it."""
+    return probe.verdict.casefold() == "met"
+
+
+def _sentence(probe: Probe, width: int) -> list[Line]:
+    verdict = _verdict(probe)
+    indent = len(verdict.text) + 1
+    parts = wrap(probe.sentence, width - indent, 3) or [""]
+    first: Line = (verdict, Run(" ", "box"), Run(parts[0], "box.strong"))
+    return [first, *[(Run(" " * indent + part, "box.strong"),) for part in parts[1:]]]
+
+
+def draw_readings(readings: tuple[ReadingMark, ...], minimum: str) -> Line:
+    """The readings in a row about the mark of the minimum: below it left, at or above right."""
+    below = [r for r in readings if r.reached is False and not r.struck]
+    reached = [r for r in readings if r.reached and not r.struck]
+    others = [r for r in readings if r.reached is None or r.struck]
+    mark = (Run(f" ┃ {minimum or 'no minimum'} ┃ ", "box.soft"),) if below or reached else ()
+    return (
+        *(run for r in below for run in _reading(r, "▽", "box.strong")),
+        *mark,
+        *(run for r in reached for run in _reading(r, "▲", "box.strong")),
+        *(run for r in others for run in _reading(r, "×" if r.struck else "?", "box.soft")),
+    )
+
+
+def _reading(reading: ReadingMark, sign: str, role: str) -> Line:
+    place = f"{reading.place} " if reading.place else ""
+    struck = " taken back" if reading.struck else ""
+    return Run(place, "box.soft"), Run(f"{reading.text} {sign}{struck}  ", role)

@@ -1,0 +1,215 @@
+"""The components: every one, always, in the order of the plan."""
+
+from typing import NamedTuple
+
+from textual.events import MouseScrollDown, MouseScrollUp
+
+from passbell.tui.paint import Line, Run, crop, fill, full, minutes_off, span, width_of
+from passbell.tui.views.model import CookView, Row
+from passbell.tui.widgets.painted import Painted
+from passbell.tui.widgets.timeline import draw_scale, draw_timeline
+
+
+class RowsPart(NamedTuple):
+    """What the rows show of the whole view."""
+
+    rows: tuple[Row, ...]
+    span: tuple[int, int]
+    now: int
+
+
+def rows_part(view: CookView) -> RowsPart:
+    """The part of the view that the rows show."""
+    return RowsPart(view.rows, view.span, view.at)
+
+
+class Columns(NamedTuple):
+    """Cells for each part of a row; 0: left out."""
+
+    name: int
+    state: int
+    words: int
+    line: int
+    left: int
+    share: int
+    drift: int
+
+
+def columns(width: int) -> Columns:
+    """The columns of a row of `width` cells."""
+    if width < 60:
+        return Columns(max(6, width - 26), 8, 0, 0, 7, 0, 7)
+    if width < 100:
+        name, state = (18, 17) if width < 90 else (20, 20)
+        fixed = 3 + name + 1 + state + 1 + 8 + 8 + 1
+        return Columns(name, state, 0, max(0, width - fixed), 7, 0, 8)
+    name, words = (20, 26) if width < 150 else (28, 36)
+    fixed = 3 + name + 1 + 9 + words + 1 + 8 + 6 + 8 + 1
+    return Columns(name, 8, words, max(0, width - fixed), 7, 5, 8)
+
+
+class Rows(Painted):
+    """One row to a component; scrolls when there are more than lines."""
+
+    def __init__(self) -> None:
+        super().__init__("rows")
+        self._part: RowsPart | None = None
+        self._top = 0
+        self.row_lines = 1
+        self.scale = False
+
+    def show(self, part: RowsPart) -> None:
+        """Show these rows; a row that has just been selected is brought into sight."""
+        if part == self._part:
+            return
+        before = self._part.rows if self._part else ()
+        chosen = _chosen(part.rows)
+        self._part = part
+        if chosen is not None and chosen != _chosen(before):
+            self._bring(chosen)
+        self.look_again()
+
+    def _shown(self) -> int:
+        """How many rows fit; two lines are kept for what is out of sight."""
+        assert self._part is not None
+        lines = max(0, self.size.height - self.scale)
+        if len(self._part.rows) * self.row_lines <= lines:
+            return len(self._part.rows)
+        return max(1, (lines - 1) // self.row_lines)
+
+    def _bring(self, row: int) -> None:
+        shown = self._shown()
+        self._top = max(row - shown + 1, min(self._top, row))
+
+    def scroll_rows(self, by: int) -> None:
+        """Move the rows in sight; selecting a row moves them too."""
+        if self._part is None:
+            return
+        most = max(0, len(self._part.rows) - self._shown())
+        top = max(0, min(most, self._top + by))
+        if top != self._top:
+            self._top = top
+            self.look_again()
+
+    def on_mouse_scroll_down(self, event: MouseScrollDown) -> None:
+        """Show later rows."""
+        event.stop()
+        self.scroll_rows(1)
+
+    def on_mouse_scroll_up(self, event: MouseScrollUp) -> None:
+        """Show earlier rows."""
+        event.stop()
+        self.scroll_rows(-1)
+
+    def lines(self, width: int, height: int) -> list[Line]:
+        """The lines for this room."""
+        if self._part is None:
+            return []
+        rows, over, now = self._part
+        cells = columns(width)
+        drawn: list[Line] = [_heading(cells, over, now)] if self.scale else []
+        shown = self._shown()
+        self._top = max(0, min(self._top, len(rows) - shown))
+        for place in range(self._top, min(len(rows), self._top + shown)):
+            lines = draw_row(rows[place], cells, over, now, self.row_lines)
+            drawn += [tuple(_tagged(line, f"row:{place}")) for line in lines]
+        if shown < len(rows):
+            drawn.append(_out_of_sight(rows, self._top, shown))
+        return [full(line, width, "plain") for line in drawn]
+
+
+def _chosen(rows: tuple[Row, ...]) -> int | None:
+    return next((i for i, row in enumerate(rows) if row.selected), None)
+
+
+def _tagged(line: Line, tag: str) -> list[Run]:
+    return [run._replace(tag=tag) for run in line]
+
+
+def _heading(cells: Columns, over: tuple[int, int], now: int) -> Line:
+    before = 3 + cells.name + 1 + cells.state + 1 + cells.words + (1 if cells.words else 0)
+    return (Run(" " * before), *draw_scale(over, now, cells.line), *_heads(cells))
+
+
+def _heads(cells: Columns) -> Line:
+    share = Run(fill("done", cells.share + 1, right=True), "soft") if cells.share else Run("")
+    return (
+        Run(fill("left", cells.left + 1, right=True), "soft"),
+        share,
+        Run(fill("off by", cells.drift, right=True), "soft"),
+    )
+
+
+def draw_row(
+    row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int = 1
+) -> list[Line]:
+    """One component in one line or more; an alert stands over words and time line."""
+    mark = "▸" if row.selected else " "
+    sign = "!" if row.alert else "◂" if row.wanted else " "
+    role = "picked" if row.selected else "strong" if row.state != "waiting" else "plain"
+    name = cells.name - (4 if row.raw else 0)
+    head: Line = (
+        Run(mark, "strong"),
+        Run(sign, "alert" if row.alert or row.wanted else "plain"),
+        Run(" "),
+        Run(fill(row.name, name), role),
+        *((Run("raw", "raw"), Run(" ")) if row.raw else ()),
+        Run(" "),
+    )
+    body = _body(row, cells, over, now, lines)
+    line = (*head, *body, *_figures(row, cells))
+    return [line, *_second(row, cells, lines)]
+
+
+def _body(row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int) -> Line:
+    room = cells.state + 1 + cells.words + (1 if cells.words else 0) + cells.line
+    if row.alert and lines == 1:
+        state = (Run(fill(row.state, 8), _state_role(row)), Run(" ")) if room > 40 else ()
+        return full((*state, Run(f" {row.alert} ", "alert")), room, "plain")
+    timeline = draw_timeline(row.segments, row.ticks, over, now, cells.line)
+    if cells.words:
+        words = (Run(fill(row.state, cells.state), _state_role(row)), Run(" "),
+                 Run(fill(row.words, cells.words), "plain"), Run(" "))  # fmt: skip
+    else:
+        text = row.words if row.words and cells.line else row.state
+        words = (Run(fill(text, cells.state), _state_role(row)), Run(" "))
+    return (*words, *timeline)
+
+
+def _state_role(row: Row) -> str:
+    roles = {"in": "cook", "prep": "prep", "resting": "rest", "holding": "hold"}
+    return roles.get(row.state, "finish" if row.state == "finish" else "soft")
+
+
+def _figures(row: Row, cells: Columns) -> Line:
+    if row.left is None:
+        left = ""
+    else:
+        left = f"+{span(row.left)}" if row.left < 0 else span(row.left)
+    over = row.left is not None and row.left < 0
+    share = "" if row.share is None else f"{row.share}%"
+    drift = minutes_off(row.drift) if row.state not in ("skipped",) else ""
+    return (
+        Run(fill(left, cells.left + 1, right=True), "off" if over else "strong"),
+        Run(fill(share, cells.share + 1, right=True) if cells.share else "", "plain"),
+        Run(fill(drift, cells.drift, right=True), "soft" if abs(row.drift) < 30 else "off"),
+    )
+
+
+def _second(row: Row, cells: Columns, lines: int) -> list[Line]:
+    if lines < 2:
+        return []
+    indent = Run(" " * (3 + cells.name + 1))
+    alert = Run(f" ! {row.alert} ", "alert") if row.alert else Run("")
+    return [(indent, alert), *([()] * (lines - 2))]
+
+
+def _out_of_sight(rows: tuple[Row, ...], top: int, shown: int) -> Line:
+    """How many rows are above and below, and what is urgent among them."""
+    above, below = rows[:top], rows[top + shown :]
+    urgent = [row.name for row in (*above, *below) if row.alert or row.wanted]
+    words = f"   ▲ {len(above)} above  ▼ {len(below)} below"
+    line: Line = (Run(words, "soft"),)
+    if urgent:
+        line = (*line, Run("  "), Run(f" now wanted: {', '.join(urgent)} ", "alert"))
+    return crop(line, max(width_of(line), 1))
