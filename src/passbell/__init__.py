@@ -1,1 +1,3 @@
 """passbell: a full-screen terminal dashboard for cooking a staggered meal beside the stove."""
+
+__version__ = "0.1.0"

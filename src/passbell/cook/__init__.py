@@ -1,0 +1,1 @@
+"""The cook: commands in, events out, state as a fold of events; pure, the clock handed in."""

@@ -1,0 +1,78 @@
+"""Cues as the cook meets them: what belongs to one opening of an appliance stands together."""
+
+from dataclasses import dataclass
+
+from passbell.cook.cue import HARM_ORDER, OPENING_ORDER, Cue
+from passbell.cook.cues import cues
+from passbell.cook.state import CookState
+
+ONE_OPENING = 60
+"""Cues at one appliance within this time, in seconds, are done in one opening."""
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """Cues of one moment at one place, in the order to do them.
+
+    Attributes:
+        place: the appliance, "hands" or "table".
+        lines: the cues; the first is what Done does.
+        at: when the first of them is due.
+        due: whether one of them is due.
+    """
+
+    place: str
+    lines: tuple[Cue, ...]
+    at: int
+    due: bool
+
+
+def cards(state: CookState) -> tuple[Card, ...]:
+    """All open cues as cards: what is due first, the one whose delay harms most at the head."""
+    grouped: list[list[Cue]] = []
+    for cue in cues(state):
+        home = next((g for g in grouped if _together(g[0], cue)), None)
+        if home is None:
+            grouped.append([cue])
+        else:
+            home.append(cue)
+    return tuple(sorted((_card(state, group) for group in grouped), key=_urgency))
+
+
+def first_cue(state: CookState) -> Cue | None:
+    """The cue that Done does; None: nothing is left to do."""
+    found = cards(state)
+    return found[0].lines[0] if found else None
+
+
+def is_due(state: CookState, cue: Cue) -> bool:
+    """Whether a cue has fallen due and is neither done nor put off."""
+    known = state.cue(cue.key.id)
+    return known is not None and known.until is None
+
+
+def _together(first: Cue, cue: Cue) -> bool:
+    return (
+        first.place == cue.place
+        and first.key.kind in OPENING_ORDER
+        and cue.key.kind in OPENING_ORDER
+        and cue.at - first.at <= ONE_OPENING
+    )
+
+
+def _card(state: CookState, group: list[Cue]) -> Card:
+    lines = tuple(sorted(group, key=_in_opening))
+    return Card(group[0].place, lines, group[0].at, any(is_due(state, c) for c in group))
+
+
+def _in_opening(cue: Cue) -> tuple[int, int]:
+    kind = cue.key.kind
+    return OPENING_ORDER.index(kind) if kind in OPENING_ORDER else 0, cue.key.owner
+
+
+def _urgency(card: Card) -> tuple[int, int, int]:
+    """Due before coming; a silent expectation never stands before a cue that is due."""
+    harm = min(HARM_ORDER.index(c.key.kind) for c in card.lines)
+    if card.due and not card.lines[0].silent:
+        return 0, harm, card.at
+    return (1, 0, card.at) if card.due else (2, card.at, harm)

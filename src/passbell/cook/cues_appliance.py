@@ -1,0 +1,120 @@
+"""The cues of one appliance: switch on, ready, the stages of its program, set, off."""
+
+from collections.abc import Iterator
+
+from passbell.cook.cue import Cue, CueKey
+from passbell.cook.display import dial_zero, planned_dial, stage_words
+from passbell.cook.state import CookState
+from passbell.cook.wording import minutes
+
+SET_AHEAD = 60
+"""How long before its display reaches 0:00 more time is to be dialled in, in seconds."""
+
+
+def appliance_cues(state: CookState, machine: int) -> Iterator[Cue]:
+    """Every cue of an appliance that is still to come or due."""
+    real = state.appliances[machine]
+    if real.switched_off is not None or not _used(state, machine):
+        return
+    yield from _heating_cues(state, machine)
+    if real.stopped is None:
+        yield from _stage_cues(state, machine)
+        yield from _set_cues(state, machine)
+    yield from _off_cue(state, machine)
+
+
+def _off_cue(state: CookState, machine: int) -> Iterator[Cue]:
+    """Off after the last food is out; never while food is in, however long that takes."""
+    bounds = state.schedule.bounds[machine]
+    at = bounds[-1] if bounds else state.at
+    if at > state.at or not _in_use(state, machine):
+        yield _cue(state, CueKey("off", machine), at, ("SWITCH OFF", ""))
+
+
+def _in_use(state: CookState, machine: int) -> bool:
+    """Whether food is on it, or is still to come."""
+    name = state.appliance(machine).name
+    return any(
+        step.on == name and state.steps[c][i].ended is None and c not in state.skipped
+        for c, component in enumerate(state.plan.components)
+        for i, step in enumerate(component.steps)
+    )
+
+
+def _used(state: CookState, machine: int) -> bool:
+    return state.appliances[machine].on is not None or state.schedule.on[machine] is not None
+
+
+def _cue(
+    state: CookState, key: CueKey, at: int, words: tuple[str, str], display: int | None = None
+) -> Cue:
+    name = state.appliance(key.owner).name
+    return Cue(key, at, words[0], name, words[1], name, None, display)
+
+
+def _heating_cues(state: CookState, machine: int) -> Iterator[Cue]:
+    plan, real = state.appliance(machine), state.appliances[machine]
+    if not plan.preheat or real.ready is not None:
+        return
+    on = real.on
+    if on is None:
+        on = state.schedule.on[machine]
+        if on is None:
+            return
+        how = stage_words(state, machine, 0) if plan.stages else ""
+        yield _cue(state, CueKey("preheat", machine), on, ("SWITCH ON", how))
+    at = max(on + plan.preheat, real.ready_from)
+    yield _cue(state, CueKey("ready", machine), at, ("READY?", "hot, or boiling"))
+
+
+def _stage_cues(state: CookState, machine: int) -> Iterator[Cue]:
+    plan, real = state.appliance(machine), state.appliances[machine]
+    bounds = state.schedule.bounds[machine]
+    for stage in range(len(plan.stages)):
+        if stage < len(real.stages) and not _undialled(state, machine, stage):
+            continue
+        if stage == 0 and plan.preheat and plan.stages[0].time is None:
+            continue
+        at = real.stages[stage] if stage < len(real.stages) else _bound(bounds, stage)
+        if at is not None:
+            yield _mode_cue(state, machine, stage, at)
+
+
+def _undialled(state: CookState, machine: int, stage: int) -> bool:
+    """Whether the first stage began with its food and its time has not been dialled in yet."""
+    real = state.appliances[machine]
+    first_only = stage == 0 and len(real.stages) == 1 and real.dial is None
+    return first_only and state.appliance(machine).stages[0].time is not None
+
+
+def _bound(bounds: tuple[int, ...], stage: int) -> int | None:
+    return bounds[stage] if stage < len(bounds) - 1 else None
+
+
+def _mode_cue(state: CookState, machine: int, stage: int, at: int) -> Cue:
+    dial = planned_dial(state, machine, stage)
+    how = stage_words(state, machine, stage)
+    how += f", set {minutes(dial)}" if dial is not None else ""
+    first = stage == 0 and state.appliances[machine].on is None
+    verb = "SWITCH ON" if first and not state.appliance(machine).preheat else "SWITCH"
+    if stage == 0 and verb == "SWITCH":
+        verb = "START"
+    return _cue(state, CueKey("mode", machine, stage), at, (verb, how), dial)
+
+
+def _set_cues(state: CookState, machine: int) -> Iterator[Cue]:
+    """More time to dial in where the food needs longer than the display has left."""
+    real = state.appliances[machine]
+    zero = dial_zero(state, machine, state.at)
+    if zero is None or real.stage is None:
+        return
+    bounds = state.schedule.bounds[machine]
+    need = bounds[real.stage + 1] if real.stage + 1 < len(bounds) else zero
+    if need <= zero:
+        return
+    spare = state.appliance(machine).stages[real.stage].spare
+    at = zero - SET_AHEAD
+    seconds = need - max(at, state.at) + spare
+    seconds = -(-seconds // 30) * 30
+    key = CueKey("set", machine, real.stage)
+    yield _cue(state, key, at, (f"SET {minutes(seconds)} ON", "or it switches itself off"), seconds)

@@ -1,0 +1,178 @@
+"""Done, earlier and take out: the acts themselves."""
+
+from passbell.cook import commands as cm
+from passbell.cook import events as ev
+from passbell.cook.cue import Cue, CueKey
+from passbell.cook.cues import cues
+from passbell.cook.decision import Decision, Refusal
+from passbell.cook.expect import safety_rest_end
+from passbell.cook.neighbours import held_by, on_the_heat
+from passbell.cook.state import CookState
+from passbell.cook.verdicts import has_minimum, verdict
+from passbell.cook.wording import minutes
+
+BACK = 60
+"""How far one *earlier* moves the last act back, in seconds."""
+
+
+def open_cue(state: CookState, cue: str) -> Cue | None:
+    """The cue of an id, when it is not done yet."""
+    return next((c for c in cues(state) if c.key.id == cue), None)
+
+
+def done(state: CookState, command: cm.Done, now: int) -> Decision | Refusal:
+    """The cue was carried out now."""
+    cue = open_cue(state, command.cue)
+    if cue is None:
+        return Refusal("that has been done already")
+    hindrance = _hindrance(state, cue, now)
+    if hindrance:
+        return Refusal(hindrance)
+    acted = ev.Acted(at=now, cue=command.cue, happened=now, due=cue.at)
+    return Decision(
+        f"done: {cue.text}", (*_before(state, cue, now), acted, *_after(state, cue, now))
+    )
+
+
+def _hindrance(state: CookState, cue: Cue, now: int) -> str | None:
+    """Why an act cannot be: an earlier step is not over, or a safety rest is running."""
+    key = cue.key
+    if key.kind == "dish_up":
+        return _not_yet(state, now)
+    if key.of_appliance or key.of_meal or key.kind == "rest_over":
+        return None
+    if key.kind == "finish" and key.part == "begin":
+        end = safety_rest_end(state, key.owner)
+        if end is not None and end > now:
+            return f"{cue.what} rests {minutes(end - now)} more: the chart asks for it"
+    if key.part == "begin" or key.kind == "add":
+        hot = _on_heat_before(state, key)
+        if hot is not None:
+            return f"{cue.what}: take it out first, “{hot}” is not over"
+    return None
+
+
+def _on_heat_before(state: CookState, key: CueKey) -> str | None:
+    """The text of a cook step before this one that is not over: only a take out ends it."""
+    for index in range(key.item):
+        step = state.component(key.owner).steps[index]
+        if step.kind == "cook" and state.steps[key.owner][index].ended is None:
+            return step.text
+    return None
+
+
+def _not_yet(state: CookState, now: int) -> str | None:
+    for component in range(len(state.steps)):
+        name = state.component(component).name
+        if on_the_heat(state, component) is not None:
+            return f"{name} is still on the heat: take it out first"
+        end = safety_rest_end(state, component)
+        if end is not None and end > now:
+            return f"{name} rests {minutes(end - now)} more: the chart asks for it"
+    return None
+
+
+def _before(state: CookState, cue: Cue, now: int) -> tuple[ev.Event, ...]:
+    """What going on implies: work before it is finished, and a rest before it is cut short."""
+    key = cue.key
+    if key.of_appliance or key.of_meal or not (key.part == "begin" or key.kind == "add"):
+        return ()
+    events: list[ev.Event] = []
+    for index in range(key.item):
+        real = state.steps[key.owner][index]
+        kind = state.component(key.owner).steps[index].kind
+        if real.ended is not None or kind == "cook":
+            continue
+        if kind == "rest":
+            events.append(ev.RestEnded(at=now, component=key.owner, step=index))
+            continue
+        hands = "prep" if kind == "prep" else "finish"
+        parts = ("end",) if real.began is not None else ("begin", "end")
+        for part in parts:
+            own = CueKey(hands, key.owner, index, "begin" if part == "begin" else "end")
+            events.append(ev.Acted(at=now, cue=own.id, happened=now, due=now))
+    return tuple(events)
+
+
+def _after(state: CookState, cue: Cue, now: int) -> tuple[ev.Event, ...]:
+    if cue.key.kind == "set" and cue.display is not None:
+        return (ev.Dialled(at=now, appliance=cue.key.owner, seconds=cue.display),)
+    if cue.key.kind == "dish_up":
+        return tuple(_unproven(state, now))
+    return ()
+
+
+def _unproven(state: CookState, now: int) -> list[ev.Event]:
+    """A flag for every food that is served without its minimum having been read."""
+    found: list[ev.Event] = []
+    for component in range(len(state.steps)):
+        if component in state.skipped or not has_minimum(state, component):
+            continue
+        judged = verdict(state, component)
+        if judged.verdict != "met":
+            name = state.component(component).name
+            text = f"{name}: dished up with the verdict “{judged.verdict}”"
+            found.append(ev.Noted(at=now, text=text, component=component, of="program"))
+    return found
+
+
+def take_out(state: CookState, command: cm.TakeOut, now: int) -> Decision | Refusal:
+    """A component came off the heat, asked for or not; the record says what that means."""
+    if command.component >= len(state.steps):
+        return Refusal("there is no such component")
+    name = state.component(command.component).name
+    index = on_the_heat(state, command.component)
+    if index is None:
+        return Refusal(f"{name} is not on the heat")
+    key = CueKey("take_out", command.component, index)
+    due = state.schedule.ends[command.component][index]
+    acted = ev.Acted(at=now, cue=key.id, happened=now, due=due)
+    flags = _take_out_flags(state, command.component, index)
+    noted = tuple(
+        ev.Noted(at=now, text=text, component=command.component, of="program") for text in flags
+    )
+    return Decision(f"done: TAKE OUT {name}", (acted, *noted))
+
+
+def _take_out_flags(state: CookState, component: int, index: int) -> list[str]:
+    name = state.component(component).name
+    flags = []
+    last = index == state.component(component).last_cook
+    if last and has_minimum(state, component) and verdict(state, component).verdict != "met":
+        flags.append(
+            f"{name}: taken out before its minimum was read; if in doubt, back on the heat"
+        )
+    if held_by(state, component, index):
+        flags.append(f"{name}: touched raw meat: back on the heat")
+    return flags
+
+
+def earlier(state: CookState, command: cm.Earlier, now: int) -> Decision | Refusal:
+    """The last act happened a minute earlier, at most when it was due."""
+    act = state.last_act
+    if act is None:
+        return Refusal("nothing has been done yet")
+    key = CueKey.read(act.cue)
+    if key.kind in ("set", "rest_over", "call"):
+        return Refusal("that has no time to correct")
+    limit = max(min(act.due, act.noted), _not_before(state, key))
+    happened = max(limit, act.happened - BACK)
+    if happened >= act.happened:
+        return Refusal("it cannot have been earlier than it was due")
+    event = ev.Backdated(at=now, cue=act.cue, happened=happened)
+    return Decision(f"earlier by {minutes(act.happened - happened)}", (event,))
+
+
+def _not_before(state: CookState, key: CueKey) -> int:
+    """What the act cannot have happened before: the end of the step before, its own beginning."""
+    if key.of_meal:
+        return 0
+    if key.of_appliance:
+        real = state.appliances[key.owner]
+        before = real.stages[key.item - 1] if key.kind == "mode" and key.item else real.on
+        return before or 0 if key.kind != "preheat" else 0
+    step = state.steps[key.owner][key.item]
+    if key.part == "begin" or key.kind == "add":
+        previous = state.steps[key.owner][key.item - 1].ended if key.item else 0
+        return previous or 0
+    return step.began or 0

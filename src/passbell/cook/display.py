@@ -1,0 +1,80 @@
+"""What an appliance's own clock should read."""
+
+from passbell.cook.state import CookState
+from passbell.cook.timing import machine_of, stage_time
+
+DOOR_TIME = 30
+"""How long one opening of a door lasts, in seconds: the half minute of common practice."""
+
+
+def display_at(state: CookState, machine: int, at: int) -> int | None:
+    """What its own display should read at an instant, in seconds; None: it has none to show.
+
+    What was dialled in or typed in counts down from then, while the heat is on (and the door shut,
+    where the door stops it); before that it is what the plan will have dialled in.
+    """
+    real = state.appliances[machine]
+    bounds = state.schedule.bounds[machine]
+    stages = state.appliance(machine).stages
+    current = real.stage
+    stage = _stage_at(bounds, at, len(stages))
+    if current is not None and (stage is None or stage <= current):
+        return None if real.dial is None else _dial_left(state, machine, at)
+    if stage is None or stages[stage].time is None:
+        return None
+    return max(0, bounds[stage + 1] - at + stages[stage].spare)
+
+
+def _stage_at(bounds: tuple[int, ...], at: int, stages: int) -> int | None:
+    if not stages or len(bounds) < 2 or at < bounds[0]:
+        return None
+    return max(k for k in range(min(stages, len(bounds) - 1)) if bounds[k] <= at)
+
+
+def _dial_left(state: CookState, machine: int, at: int) -> int:
+    zero = dial_zero(state, machine, at)
+    assert zero is not None
+    return max(0, zero - at)
+
+
+def dial_zero(state: CookState, machine: int, now: int) -> int | None:
+    """The instant at which its display reaches 0:00; None: it has none to show."""
+    real = state.appliances[machine]
+    if real.dial is None:
+        return None
+    off = real.dial_off
+    if real.stopped is not None:
+        off += max(0, now - max(real.stopped, real.dial[0]))
+    return real.dial[0] + real.dial[1] + off + _door_time(state, machine, real.dial[0])
+
+
+def _door_time(state: CookState, machine: int, since: int) -> int:
+    """How long its clock stood still because its door was open, since an instant."""
+    if state.appliance(machine).door == "runs":
+        return 0
+    openings = sorted({t // 60 for t in door_openings(state, machine) if t > since})
+    return DOOR_TIME * len(openings)
+
+
+def door_openings(state: CookState, machine: int) -> tuple[int, ...]:
+    """The instants at which something was put in, taken out or looked at there."""
+    found: list[int] = []
+    for component, row in enumerate(state.steps):
+        for index, real in enumerate(row):
+            if machine_of(state, component, index) == machine:
+                ends = (t for t in (real.began, real.ended) if t is not None)
+                found.extend((*ends, *real.looks))
+    return tuple(sorted(found))
+
+
+def stage_words(state: CookState, machine: int, stage: int) -> str:
+    """A stage's mode and temperature: "air fry 375 °F"."""
+    plan = state.appliance(machine).stages[stage]
+    words = [plan.mode or plan.name, str(plan.temp) if plan.temp else ""]
+    return " ".join(w for w in words if w)
+
+
+def planned_dial(state: CookState, machine: int, stage: int) -> int | None:
+    """What the cook is to dial in when a stage begins, in seconds; None: nothing."""
+    time = stage_time(state, machine, stage, state.at)
+    return None if time is None else time + state.appliance(machine).stages[stage].spare

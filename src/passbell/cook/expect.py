@@ -1,0 +1,82 @@
+"""When a step that is under way is expected to end, by what is known now."""
+
+from passbell.cook.neighbours import held_by
+from passbell.cook.state import CookState
+from passbell.cook.timing import expected_time, look_interval
+from passbell.cook.verdicts import is_gated, may_leave, reached_until, verdict
+
+
+def expected_end(state: CookState, component: int, step: int, now: int) -> int:
+    """The instant at which a running step is expected to end, never before `now`.
+
+    A rest also lasts its safety rest; food that must be probed stays until its reading allows it;
+    food on one tray with raw meat stays with the meat.
+    """
+    plan, real = state.step(component, step)
+    assert real.began is not None
+    end = real.began + expected_time(state, component, step, now)
+    if plan.kind == "cook":
+        end = _cook_end(state, (component, step), end)
+    elif plan.kind == "rest":
+        end = max(end, safety_rest_end(state, component) or 0)
+    return max(end, now)
+
+
+def _cook_end(state: CookState, where: tuple[int, int], end: int) -> int:
+    component, step = where
+    real = state.steps[component][step]
+    if is_gated(state, component, step):
+        if not may_leave(state, component, step):
+            end = max(end, next_look(state, component, step) or 0)
+        elif reached_until(state, component, step):
+            end = min(end, last_reading(state, component))
+    for other, index in held_by(state, component, step):
+        meat = state.steps[other][index]
+        assert meat.began is not None
+        base = meat.began + expected_time(state, other, index, state.at)
+        end = max(end, base, next_look(state, other, index) or 0)
+    return max(end, real.began or 0)
+
+
+def last_reading(state: CookState, component: int) -> int:
+    """The instant of the last reading of a component; 0: none."""
+    return max((r.at for r in state.readings if r.component == component), default=0)
+
+
+def safety_rest_end(state: CookState, component: int) -> int | None:
+    """When the safety rest that the chart asks for is over; None: none is running."""
+    if not state.component(component).food:
+        return None
+    return verdict(state, component).rest_until
+
+
+def first_look_at(state: CookState, component: int, step: int) -> int | None:
+    """The planned instant of the first look at a running cook step; None: none is planned.
+
+    It is not moved by heat that was off: food went on cooking or cooling, so look no later.
+    """
+    plan, real = state.step(component, step)
+    if real.began is None:
+        return None
+    first = plan.first_look
+    if first is None:
+        return real.began + plan.time if is_gated(state, component, step) else None
+    return real.began + first
+
+
+def next_look(state: CookState, component: int, step: int) -> int | None:
+    """When to look at a running cook step next; None: there is nothing to look for any more."""
+    plan, real = state.step(component, step)
+    first = first_look_at(state, component, step)
+    if first is None or not real.running:
+        return None
+    gated = is_gated(state, component, step)
+    if not real.looks:
+        return real.look_at if real.look_at is not None else first
+    if not gated or may_leave(state, component, step):
+        return None
+    if real.look_at is not None:
+        return real.look_at
+    assert real.began is not None
+    end = real.began + expected_time(state, component, step, state.at)
+    return max(end, real.looks[-1] + look_interval(plan.time))

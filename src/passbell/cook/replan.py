@@ -1,0 +1,109 @@
+"""The rest of the meal as a stagger: what happened is fixed, nothing else begins before now."""
+
+from dataclasses import replace
+
+from passbell.cook.cue import CueKey
+from passbell.cook.expect import expected_end, safety_rest_end
+from passbell.cook.state import CookState
+from passbell.cook.timing import expected_time, stage_time
+from passbell.schedule.model import Machine, Problem, Schedule, Work
+from passbell.schedule.solve import solve_live
+
+
+def replan_pause(age: int) -> int:
+    """How long until the rest is planned again while something has waited for `age` seconds."""
+    return 5 if age < 60 else 15 if age < 600 else 60
+
+
+STOPPED_PAUSE = 60
+"""While its heat is off, no food is asked into an appliance sooner than this, in seconds."""
+
+
+def replan(state: CookState, now: int) -> Schedule:
+    """The best schedule for what is left, as if all that is overdue happened now."""
+    return solve_live(problem_now(state, now))
+
+
+def problem_now(state: CookState, now: int) -> Problem:
+    """The stagger of what is left at an instant."""
+    base = state.problem
+    return replace(
+        base,
+        works=tuple(
+            tuple(w for w in (_work(state, w, now) for w in row) if w is not None)
+            for row in base.works
+        ),
+        machines=tuple(_machine(state, i, m, now) for i, m in enumerate(base.machines)),
+        serve=state.serve,
+        now=now,
+    )
+
+
+def _work(state: CookState, work: Work, now: int) -> Work | None:
+    real = state.steps[work.component][work.index]
+    if real.began is not None and real.ended is not None:
+        hands = min(work.hands, real.ended - real.began)
+        return replace(
+            work, time=real.ended - real.began, hands=hands, began=real.began, ended=real.ended
+        )
+    if real.began is not None:
+        time = expected_end(state, work.component, work.index, now) - real.began
+        return replace(work, time=time, hands=_hands(work, time), began=real.began)
+    if work.component in state.skipped:
+        return None
+    if _stopped(state, work):
+        now += STOPPED_PAUSE
+    time = expected_time(state, work.component, work.index, now)
+    release = max(now, real.release)
+    if work.kind == "finish":
+        release = max(release, safety_rest_end(state, work.component) or 0)
+    return replace(work, time=time, hands=_hands(work, time), release=release)
+
+
+def _stopped(state: CookState, work: Work) -> bool:
+    return work.machine is not None and state.appliances[work.machine].stopped is not None
+
+
+def _hands(work: Work, time: int) -> int:
+    """Hands-on time of a step whose time has changed: hands-on throughout stays so."""
+    return time if work.hands >= work.time else min(work.hands, time)
+
+
+def _machine(state: CookState, index: int, machine: Machine, now: int) -> Machine:
+    real = state.appliances[index]
+    release, preheat = now, machine.preheat
+    if real.on is not None:
+        ready = real.ready
+        if ready is None:
+            ready = _ready_at(max(real.on + machine.preheat, real.ready_from), now)
+            release = ready
+        preheat = max(0, ready - real.on)
+    stages = tuple(_stage(state, index, k, now) for k in range(len(machine.stages)))
+    return replace(
+        machine,
+        preheat=preheat,
+        stages=stages,
+        on=real.on,
+        bounds=real.stages,
+        release=release,
+        over=real.switched_off is not None,
+    )
+
+
+def _ready_at(due: int, now: int) -> int:
+    """When an appliance will be said to be ready: never yet, while it waits to be said."""
+    return due if due > now else now + replan_pause(now - due)
+
+
+def _stage(state: CookState, machine: int, stage: int, now: int) -> int | None:
+    """How long a stage lasts: what is over as it was, what is overdue until now."""
+    real = state.appliances[machine]
+    if stage < len(real.stages) - 1:
+        return real.stages[stage + 1] - real.stages[stage]
+    time = stage_time(state, machine, stage, now)
+    last = stage == len(state.appliance(machine).stages) - 1
+    if time is None or stage != len(real.stages) - 1 or last:
+        return time
+    put_off = state.cue(CueKey("mode", machine, stage + 1).id)
+    until = max(now, put_off.until or 0) if put_off else now
+    return max(time, until - real.stages[stage])

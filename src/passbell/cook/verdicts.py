@@ -1,0 +1,96 @@
+"""What the readings of a component say, and whether it may leave the heat."""
+
+from passbell.cook.state import CookState
+from passbell.safety.chart import chart_rows
+from passbell.safety.places import tracks, wanted_places
+from passbell.safety.verdict import Reading, Setup, Verdict, judge
+from passbell.units import Temperature
+
+
+def verdict(state: CookState, component: int) -> Verdict:
+    """The verdict on a component by the chart of this cook and every reading that holds."""
+    plan = state.component(component)
+    setup = Setup(
+        pieces=plan.pieces,
+        ice=state.ice,
+        removed_at=removed_at(state, component),
+        cut_at=cut_at(state, component),
+    )
+    return judge(plan.food, readings_of(state, component), chart=state.chart, setup=setup)
+
+
+def readings_of(state: CookState, component: int) -> tuple[Reading, ...]:
+    """The readings of a component that hold, in the order they were taken."""
+    return tuple(
+        Reading(r.place, r.shown, r.scale, r.at, r.off_heat)
+        for r in state.readings
+        if r.component == component
+    )
+
+
+def removed_at(state: CookState, component: int) -> int | None:
+    """When it left the heat for good, as recorded: back-dating gains a safety rest no time."""
+    last = state.component(component).last_cook
+    return state.steps[component][last].ended_noted if last is not None else None
+
+
+def cut_at(state: CookState, component: int) -> int | None:
+    """When it was cut or plated: the first finish after its last cook step began."""
+    plan = state.component(component)
+    last = plan.last_cook
+    if last is None:
+        return None
+    for index in range(last + 1, len(plan.steps)):
+        began = state.steps[component][index].began
+        if plan.steps[index].kind == "finish" and began is not None:
+            return began
+    return None
+
+
+def has_minimum(state: CookState, component: int) -> bool:
+    """Whether the chart prints a minimum for it (a figure, or pairs to hold)."""
+    rows = chart_rows(state.component(component).food, state.chart)
+    return any(not row.no_figure for row in rows)
+
+
+def is_gated(state: CookState, component: int, step: int) -> bool:
+    """Whether this step ends by the probe.
+
+    That is the last time on the heat of food with a minimum, or a step with a temperature to reach.
+    """
+    plan = state.component(component)
+    if plan.steps[step].kind != "cook":
+        return False
+    if plan.steps[step].until is not None:
+        return True
+    return step == plan.last_cook and has_minimum(state, component)
+
+
+def may_leave(state: CookState, component: int, step: int) -> bool:
+    """Whether the program may offer to take it out.
+
+    Food with a minimum in the chart: only when every place reads `met`. Other food with a
+    temperature to reach: when its lowest reading has reached it.
+    """
+    if not is_gated(state, component, step):
+        return True
+    if step == state.component(component).last_cook and has_minimum(state, component):
+        return verdict(state, component).verdict == "met"
+    return reached_until(state, component, step)
+
+
+def reached_until(state: CookState, component: int, step: int) -> bool:
+    """Whether every place was read and its latest reading has reached the step's `until`."""
+    plan = state.component(component)
+    until = plan.steps[step].until
+    rows = [row for row in chart_rows(plan.food, state.chart) if not row.no_figure]
+    setup = Setup(pieces=plan.pieces)
+    found = tracks(wanted_places(rows, setup), readings_of(state, component))
+    if until is None or not all(track.series for track in found):
+        return False
+    return all(_reaches(track.series[-1], until) for track in found)
+
+
+def _reaches(reading: Reading, until: Temperature) -> bool:
+    wanted = until.celsius if reading.scale == "C" else until.fahrenheit
+    return reading.shown >= wanted

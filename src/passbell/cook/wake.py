@@ -1,0 +1,111 @@
+"""The passing of time: when the engine is needed next, and what happens then."""
+
+from passbell.cook import events as ev
+from passbell.cook.cue import CueKey
+from passbell.cook.cues import raw_cues
+from passbell.cook.expect import safety_rest_end
+from passbell.cook.fold import apply
+from passbell.cook.replan import replan, replan_pause
+from passbell.cook.state import CookState
+from passbell.cook.timing import expected_time
+
+WAITING_KINDS = ("call", "off", "rest_over", "dish_up")
+"""Cues whose delay moves nothing else: the rest is not planned anew while they wait."""
+
+
+def next_wake(state: CookState) -> int | None:
+    """The next instant at which something happens by itself; None: nothing will.
+
+    It depends on the state alone, so that ticks of any length lead to the same events.
+    """
+    if state.served is not None:
+        return None
+    known = dict(state.cues)
+    instants = [cue.at for cue in raw_cues(state) if cue.key.id not in known]
+    instants += [c.until for c in known.values() if c.until is not None]
+    instants += [end for _, _, end in running_rests(state)]
+    since = waiting_since(state)
+    if since is not None:
+        instants.append(state.replanned + replan_pause(state.replanned - since))
+    return max(state.at, min(instants)) if instants else None
+
+
+def running_rests(state: CookState) -> tuple[tuple[int, int, int], ...]:
+    """The rests under way: (component, step, instant at which the clock ends it)."""
+    found = []
+    for component, row in enumerate(state.steps):
+        for index, real in enumerate(row):
+            if real.running and state.component(component).steps[index].kind == "rest":
+                assert real.began is not None
+                end = real.began + expected_time(state, component, index, state.at)
+                found.append((component, index, max(end, safety_rest_end(state, component) or 0)))
+    return tuple(found)
+
+
+def waiting_since(state: CookState) -> int | None:
+    """Since when something waits for the cook, so that the rest slides with the clock."""
+    since = [c.since for cue, c in state.cues if CueKey.read(cue).kind not in WAITING_KINDS]
+    since += [a.stopped for a in state.appliances if a.stopped is not None]
+    since += [state.away] if state.away is not None else []
+    since += _overdue_ends(state)
+    return min(since) if since else None
+
+
+def _overdue_ends(state: CookState) -> list[int]:
+    """Expected ends that have passed of steps under way (food not yet allowed to leave)."""
+    found = []
+    for component, row in enumerate(state.steps):
+        for index, real in enumerate(row):
+            kind = state.component(component).steps[index].kind
+            if real.running and real.began is not None and kind != "rest":
+                end = real.began + expected_time(state, component, index, state.at)
+                if end <= state.replanned:
+                    found.append(end)
+    return found
+
+
+def settle(
+    state: CookState, now: int, *, waking: bool, before: CookState | None = None
+) -> tuple[ev.Event, ...]:
+    """What happens by itself at an instant: rests end, the rest is replanned, cues fall due.
+
+    Args:
+        state: the state, time having passed up to `now`.
+        now: the instant.
+        waking: whether only time has passed; otherwise a command has just been applied.
+        before: the state before that command.
+    """
+    events: list[ev.Event] = []
+
+    def happen(event: ev.Event) -> None:
+        nonlocal state
+        events.append(event)
+        state = apply(state, event)
+
+    for component, step, end in running_rests(state):
+        if end <= now:
+            happen(ev.RestEnded(at=now, component=component, step=step))
+    if state.served is None:
+        schedule = replan(state, now)
+        happen(ev.Replanned(at=now, schedule=None if schedule == state.schedule else schedule))
+    for event in _cue_changes(state, now):
+        happen(event)
+    return tuple(events)
+
+
+def _cue_changes(state: CookState, now: int) -> list[ev.Event]:
+    """Cues that fall due at an instant, and those that no longer are."""
+    table = {cue.key.id: cue for cue in raw_cues(state)}
+    known = dict(state.cues)
+    gone: list[ev.Event] = [
+        ev.Withdrawn(at=now, cue=cue)
+        for cue, standing in state.cues
+        if cue not in table or (standing.until is None and table[cue].at > now)
+    ]
+    due: list[ev.Event] = [
+        ev.FellDue(at=now, cue=cue)
+        for cue, found in table.items()
+        if (cue not in known and found.at <= now)
+        or (cue in known and (until := known[cue].until) is not None and until <= now)
+    ]
+    return [*gone, *due]

@@ -1,0 +1,304 @@
+"""What the cook types, as commands: the same words in the probe box, a script and `--plain`."""
+
+import re
+from collections.abc import Callable
+
+from passbell.cook import commands as cm
+from passbell.cook.cards import cards, first_cue
+from passbell.cook.cues import cues
+from passbell.cook.neighbours import on_the_heat
+from passbell.cook.state import CookState
+from passbell.cook.wording import spoken
+from passbell.plan.model import ChartKey
+from passbell.units import ClockTime, Duration, Temperature, UnitError, clean_text
+
+CHARTS: tuple[ChartKey, ...] = ("us", "canada", "uk", "australia", "strictest")
+WORDS = (
+    "done, earlier, put off, seen, away, back, heat off, heat on, longer N, shorter N, ready, "
+    "not ready, take out NAME, skip NAME, serve +15, note TEXT, mark, chart NAME, ice TEMP, "
+    "take back, redo, a reading such as 152 or chicken 66c, or a display such as oven 9:30"
+)
+"""Every word there is, for a message and for the help."""
+
+_SERVE = re.compile(r"\+\s*(\d{1,4})(?:\s*min)?")
+_DISPLAY = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):(\d{2})")
+_READING = re.compile(
+    r"(?:(?P<place>[^\d\s].*?|\d{1,3})\s+)?(?P<value>[+-]?\d{1,4}(?:[.,]\d{1,3})?)\s*°?\s*"
+    r"(?P<scale>[fc])?",
+    re.IGNORECASE,
+)
+_BY = re.compile(r"(?P<name>.*?)\s*(?P<by>\d+(?:[.,]\d+)?)?\s*(?:min)?", re.IGNORECASE)
+
+
+class NotUnderstood(ValueError):
+    """Words that are no command.
+
+    Args:
+        what: what is wrong.
+        mend: how to write it.
+    """
+
+    def __init__(self, what: str, mend: str) -> None:
+        super().__init__(f"{what}; {mend}")
+        self.what = what
+        self.mend = mend
+
+
+def read_words(
+    text: str,
+    state: CookState,
+    *,
+    selected: int | None = None,
+    serve_in: Callable[[ClockTime], int] | None = None,
+) -> cm.Command:
+    """The command that a line of words stands for.
+
+    Args:
+        text: what was typed.
+        state: the cook in progress: it knows the names, the cue in Now, what is on the heat.
+        selected: the component the cook has selected, if any.
+        serve_in: engine instant of the next such local time, for `serve 19:00`.
+
+    Raises:
+        NotUnderstood: when the words are no command.
+    """
+    line = clean_text(text)
+    if not line:
+        raise NotUnderstood("nothing was typed", "type a reading, or ? for the words there are")
+    lower = line.casefold()
+    for word, make in _FIXED.items():
+        if lower == word:
+            return make(state, selected)
+    for word, read in _LED.items():
+        if lower.startswith(word + " "):
+            return read(line[len(word) + 1 :].strip(), state, selected)
+    if lower.startswith("serve "):
+        return _serve(line[6:].strip(), state, serve_in)
+    return _display(line, state) or _reading(line, state, selected)
+
+
+def _first(state: CookState) -> str:
+    found = first_cue(state)
+    if found is None:
+        raise NotUnderstood("nothing is left to do", "add a note, or quit")
+    return found.key.id
+
+
+def named_component(state: CookState, name: str) -> int:
+    """The component a name or the beginning of one stands for.
+
+    Raises:
+        NotUnderstood: when none, or more than one, does.
+    """
+    wanted = clean_text(name).casefold()
+    names = [c.name.casefold() for c in state.plan.components]
+    exact = [i for i, n in enumerate(names) if n == wanted]
+    found = exact or [i for i, n in enumerate(names) if n.startswith(wanted)]
+    found = found or [i for i, n in enumerate(names) if wanted in n]
+    if len(found) == 1:
+        return found[0]
+    every = ", ".join(c.name for c in state.plan.components)
+    what = "is more than one component" if found else "is no component"
+    raise NotUnderstood(f"“{clean_text(name)}” {what}", f"there are {every}")
+
+
+def _component(text: str, state: CookState, selected: int | None) -> int:
+    if text:
+        return named_component(state, text)
+    if selected is None:
+        raise NotUnderstood("which component?", "select its row, or type its name")
+    return selected
+
+
+def _changed(text: str, state: CookState, selected: int | None, sign: int) -> cm.Command:
+    match = _BY.fullmatch(text)
+    assert match is not None
+    by = sign * round(float((match["by"] or "1").replace(",", ".")) * 60)
+    name = match["name"].strip()
+    for index, appliance in enumerate(state.plan.appliances):
+        if name and appliance.name.casefold() == name.casefold():
+            return cm.ExtendStage(appliance=index, by=by)
+    if name or selected is not None:
+        return cm.ExtendStep(component=_component(name, state, selected), by=by)
+    return change_of_now(state, by)
+
+
+def change_of_now(state: CookState, by: int) -> cm.Command:
+    """Longer or shorter for what Now shows: the component of its cue, or its appliance's stage."""
+    for cue in (line for card in cards(state) for line in card.lines):
+        if cue.key.kind in ("mode", "set", "add", "off", "ready", "preheat"):
+            machine = (
+                cue.key.owner if cue.key.of_appliance else state.plan.appliance_index(cue.place)
+            )
+            if state.appliances[machine].stage is not None:
+                return cm.ExtendStage(appliance=machine, by=by)
+        elif not cue.key.of_meal:
+            return cm.ExtendStep(component=cue.key.owner, by=by)
+    raise NotUnderstood("nothing runs that could take longer", "select a row first")
+
+
+def _serve(text: str, state: CookState, serve_in: Callable[[ClockTime], int] | None) -> cm.Command:
+    plus = _SERVE.fullmatch(text)
+    if plus:
+        base = state.serve if state.serve is not None else state.schedule.dish_up
+        return cm.ServeAt(at=base + int(plus[1]) * 60)
+    if text.casefold() in ("asap", "now"):
+        return cm.ServeAt(at=None)
+    try:
+        clock = ClockTime.parse(text)
+    except UnitError as error:
+        raise NotUnderstood(error.what, 'write "+15", "19:00" or "asap"') from None
+    if serve_in is None:
+        raise NotUnderstood("there is no clock here", 'write "+15" or "asap"')
+    return cm.ServeAt(at=serve_in(clock))
+
+
+def _display(line: str, state: CookState) -> cm.Command | None:
+    """`oven 9:30`: what an appliance's own clock reads."""
+    name, _, value = line.rpartition(" ")
+    match = _DISPLAY.fullmatch(value)
+    if match is None:
+        return None
+    seconds = int(match[1] or 0) * 3600 + int(match[2]) * 60 + int(match[3])
+    timed = [i for i, a in enumerate(state.appliances) if a.on is not None]
+    for index, appliance in enumerate(state.plan.appliances):
+        if appliance.name.casefold().startswith(name.casefold()) and (name or timed == [index]):
+            return cm.Dial(appliance=index, seconds=seconds)
+    every = ", ".join(a.name for a in state.plan.appliances) or "none"
+    raise NotUnderstood(f"“{name}” is no appliance", f"there are {every}")
+
+
+def _reading(line: str, state: CookState, selected: int | None) -> cm.Command:
+    match = _READING.fullmatch(line)
+    if match is None:
+        raise NotUnderstood(f"“{line}” is no reading and no command", f"words there are: {WORDS}")
+    scale = (match["scale"] or state.scale).upper()
+    component, place = _place(match["place"] or "", state, selected)
+    return cm.Probe(
+        component=component,
+        place=place,
+        shown=float(match["value"].replace(",", ".")),
+        scale="C" if scale == "C" else "F",
+    )
+
+
+def _place(text: str, state: CookState, selected: int | None) -> tuple[int, str | None]:
+    """Which component, and which of its places, the words before a reading name."""
+    if not text:
+        return probed_component(state, selected), None
+    for length in range(len(text), 0, -1):
+        if length < len(text) and text[length] != " ":
+            continue
+        try:
+            return named_component(state, text[:length]), text[length:].strip() or None
+        except NotUnderstood:
+            continue
+    return probed_component(state, selected), text
+
+
+def probed_component(state: CookState, selected: int | None) -> int:
+    """Whose reading a bare number is: the row selected, the probe cue due, or the only one.
+
+    Raises:
+        NotUnderstood: when two or more could be meant.
+    """
+    if selected is not None:
+        return selected
+    due = [c.key.owner for c in cues(state) if c.key.kind == "probe" and state.cue(c.key.id)]
+    candidates = due or could_be_probed(state)
+    if len(set(candidates)) == 1:
+        return candidates[0]
+    names = ", ".join(state.component(c).name for c in candidates) or "nothing is on the heat"
+    raise NotUnderstood("whose reading?", f"type its name before the number: {names}")
+
+
+def could_be_probed(state: CookState) -> list[int]:
+    """Components with a food or a probe temperature that are on the heat, else off it again."""
+    wanted = [
+        index
+        for index, c in enumerate(state.plan.components)
+        if (c.food and c.food != ("plant",)) or any(s.until for s in c.steps)
+    ]
+    on = [c for c in wanted if on_the_heat(state, c) is not None]
+    return on or [c for c in wanted if any(s.ended is not None for s in state.steps[c])]
+
+
+def _chart(text: str, state: CookState, selected: int | None) -> cm.Command:
+    for chart in CHARTS:
+        if text.casefold() == chart:
+            return cm.SetChart(chart=chart)
+    raise NotUnderstood(f"“{text}” is no chart", f"there are {', '.join(CHARTS)}")
+
+
+def _ice(text: str, state: CookState, selected: int | None) -> cm.Command:
+    try:
+        return cm.SetIce(shown=Temperature.parse(text))
+    except UnitError as error:
+        raise NotUnderstood(error.what, error.mend) from None
+
+
+def _not_ready(state: CookState, selected: int | None) -> cm.Command:
+    for index, real in enumerate(state.appliances):
+        if real.on is not None and real.ready is None:
+            return cm.NotReady(appliance=index)
+    raise NotUnderstood("nothing is heating up", "it can be said once something is switched on")
+
+
+def _ready(state: CookState, selected: int | None) -> cm.Command:
+    for cue in cues(state):
+        if cue.key.kind == "ready" and state.appliances[cue.key.owner].on is not None:
+            return cm.Done(cue=cue.key.id)
+    raise NotUnderstood("nothing is heating up", "it can be said once something is switched on")
+
+
+def _put_off(text: str, state: CookState, selected: int | None) -> cm.Command:
+    try:
+        by = Duration.parse(text)
+    except UnitError as error:
+        raise NotUnderstood(error.what, error.mend) from None
+    if not 1 <= by <= 3600:
+        raise NotUnderstood(f"{spoken(by)} is too long to put off", "put it off an hour at most")
+    return cm.PutOff(cue=_first(state), by=by)
+
+
+_FIXED: dict[str, Callable[[CookState, int | None], cm.Command]] = {
+    "done": lambda state, _: cm.Done(cue=_first(state)),
+    "earlier": lambda state, _: cm.Earlier(),
+    "put off": lambda state, _: cm.PutOff(cue=_first(state)),
+    "seen": lambda state, _: cm.Seen(cue=_first(state)),
+    "away": lambda state, _: cm.Away(),
+    "back": lambda state, _: cm.Back(),
+    "heat off": lambda state, _: cm.HeatOff(),
+    "heat on": lambda state, _: cm.HeatOn(),
+    "longer": lambda state, selected: _changed("", state, selected, 1),
+    "shorter": lambda state, selected: _changed("", state, selected, -1),
+    "ready": _ready,
+    "not ready": _not_ready,
+    "take out": lambda state, selected: cm.TakeOut(component=_component("", state, selected)),
+    "skip": lambda state, selected: cm.Skip(component=_component("", state, selected)),
+    "mark": lambda state, _: cm.Mark(),
+    "take back": lambda state, _: cm.TakeBack(),
+    "redo": lambda state, _: cm.Redo(),
+}
+
+
+def _heat(text: str, state: CookState, on: bool) -> cm.Command:
+    for index, appliance in enumerate(state.plan.appliances):
+        if appliance.name.casefold() == text.casefold():
+            return cm.HeatOn(appliance=index) if on else cm.HeatOff(appliance=index)
+    every = ", ".join(a.name for a in state.plan.appliances) or "none"
+    raise NotUnderstood(f"“{text}” is no appliance", f"there are {every}")
+
+
+_LED: dict[str, Callable[[str, CookState, int | None], cm.Command]] = {
+    "longer": lambda text, state, selected: _changed(text, state, selected, 1),
+    "shorter": lambda text, state, selected: _changed(text, state, selected, -1),
+    "put off": _put_off,
+    "heat off": lambda text, state, _: _heat(text, state, on=False),
+    "heat on": lambda text, state, _: _heat(text, state, on=True),
+    "take out": lambda text, state, selected: cm.TakeOut(component=_component(text, state, None)),
+    "skip": lambda text, state, selected: cm.Skip(component=_component(text, state, None)),
+    "note": lambda text, state, selected: cm.Note(text=text, component=selected),
+    "chart": _chart,
+    "ice": _ice,
+}

@@ -1,0 +1,189 @@
+"""A cook in progress: reads the clock it is given, drives the engine, writes; never sleeps."""
+
+from typing import Self
+
+from passbell.clock import Clock, Drift, Instant, SpeedClock, elapsed, next_local
+from passbell.cook.cards import is_due
+from passbell.cook.commands import Command
+from passbell.cook.cues import cues
+from passbell.cook.engine import Outcome, advance, begin, tell
+from passbell.cook.events import Event, Started
+from passbell.cook.fold import fold
+from passbell.cook.prepare import prepared
+from passbell.cook.state import CookState
+from passbell.cook.wording import spoken
+from passbell.journal import Journal
+from passbell.plan.model import ChartKey, Plan
+from passbell.plan.read import read_plan
+from passbell.session.record import Record, read_events, run_meta
+from passbell.units import ClockTime
+
+LONG_SLEEP = 2.0
+"""A gap between two ticks, in seconds, after which what fell due meanwhile is listed."""
+
+
+class CookSession:
+    """One cook: its state, its clock, its record.
+
+    Args:
+        state: where the cook stands.
+        clock: tells the time; a rehearsal's runs faster.
+        start: the clock at engine second 0.
+        record: where it is written down; None: nowhere.
+    """
+
+    def __init__(
+        self, state: CookState, clock: Clock, start: Instant, record: Record | None = None
+    ) -> None:
+        self.state = state
+        self.clock = clock
+        self.start = start
+        self.record = record
+        self.speed = clock.factor if isinstance(clock, SpeedClock) else 1.0
+        self._awake_zero = self._zero()
+        self.notices: list[str] = []
+        self._drift = Drift(clock.now())
+        self._finished = state.served is not None
+
+    @classmethod
+    def begin(
+        cls,
+        plan: Plan,
+        clock: Clock,
+        *,
+        serve: int | None = None,
+        chart: ChartKey | None = None,
+        book: tuple[Journal, str, str] | None = None,
+    ) -> Self:
+        """Start a cook now.
+
+        Args:
+            plan: as read from its file.
+            clock: tells the time.
+            serve: wanted dish-up, in seconds from now; None: as soon as possible.
+            chart: whose minimums apply; None: as the plan says.
+            book: the journal, the plan's file name and text; None: nothing is recorded.
+
+        Raises:
+            Contradiction: when no schedule can satisfy the plan.
+            JournalError: when the start cannot be written down.
+        """
+        start = clock.now()
+        outcome = begin(plan, serve, chart=chart)
+        record = None
+        if book is not None:
+            speed = clock.factor if isinstance(clock, SpeedClock) else 1.0
+            journal, file, text = book
+            record = Record(journal, journal.new_run(run_meta(plan, (file, text), start, speed)))
+        session = cls(outcome.state, clock, start, record)
+        session._write(None, outcome.events)
+        return session
+
+    @classmethod
+    def resume(cls, journal: Journal, run: int, clock: Clock) -> Self:
+        """Take up a cook where it stands: everything is where the clock says.
+
+        Args:
+            journal: holds the run.
+            run: its number.
+            clock: the system's clock; a rehearsal goes on at its own speed.
+
+        Raises:
+            JournalError: when the run cannot be read.
+            PlanError: when its plan text can no longer be read.
+        """
+        row = journal.run(run)
+        meta = row.meta
+        start = Instant(meta.started_utc, meta.awake, meta.boot)
+        if meta.speed != 1:
+            clock = SpeedClock(meta.speed, clock, start)
+        entries = journal.entries(run)
+        events = read_events(entries)
+        plan = read_plan(meta.plan_text, meta.plan_file)
+        state = refold(plan, events)
+        return cls(state, clock, start, Record(journal, run, len(entries)))
+
+    def now(self) -> int:
+        """Engine seconds since the start, sleep included."""
+        return max(self.state.at, int(elapsed(self.start, self.clock.now())))
+
+    def _zero(self) -> float:
+        """What the awake clock of the computer read, or would have read, at engine second 0.
+
+        A rehearsal's clock agrees with the real one at its start and runs on faster.
+        """
+        now = self.clock.now()
+        if now.boot == self.start.boot:
+            return self.start.awake
+        return now.awake - elapsed(self.start, now)
+
+    def awake_at(self, at: int) -> float:
+        """The computer's own clock that counts sleep at an engine instant, for alarms."""
+        return self._awake_zero + at / self.speed
+
+    def utc_at(self, at: int) -> float:
+        """The wall clock at an engine instant, by the wall clock and the engine's time of now."""
+        now = self.clock.now()
+        return now.utc + (at - elapsed(self.start, now))
+
+    def serve_in(self, clock: ClockTime) -> int:
+        """The engine instant of the next such local time."""
+        now = self.clock.now()
+        return round(elapsed(self.start, now) + next_local(clock, now.utc) - now.utc)
+
+    def tick(self) -> tuple[Event, ...]:
+        """Move the cook to the present moment."""
+        instant = self.clock.now()
+        before = self.state
+        outcome = self._take(None, advance(self.state, self.now()))
+        for slip in self._drift.look(instant):
+            self.notices.append(slip.text)
+            if slip.kind == "slept":
+                self.notices.extend(fallen_due(before, self.state))
+        if self.record is not None and self.record.trouble:
+            self.record.retry()
+        return outcome.events
+
+    def tell(self, command: Command) -> str | None:
+        """Carry out a command now; the reason when it is refused."""
+        return self.tell_events(command)[1]
+
+    def tell_events(self, command: Command) -> tuple[tuple[Event, ...], str | None]:
+        """Carry out a command now; what came of it, and the reason when it is refused."""
+        outcome = self._take(command, tell(self.state, command, self.now()))
+        return outcome.events, outcome.refusal
+
+    def foresee(self, command: Command) -> Outcome:
+        """What a command would lead to, without doing it."""
+        return tell(self.state, command, self.now())
+
+    def _take(self, command: Command | None, outcome: Outcome) -> Outcome:
+        """Write first, then show."""
+        self._write(command if outcome.refusal is None else None, outcome.events)
+        self.state = outcome.state
+        if self.state.served is not None and not self._finished:
+            self._finished = True
+            if self.record is not None:
+                self.record.finish(self.state.served)
+        return outcome
+
+    def _write(self, command: Command | None, events: tuple[Event, ...]) -> None:
+        if self.record is not None:
+            self.record.write(command, events, (self.now(), self.clock.now().utc))
+
+
+def refold(plan: Plan, events: tuple[Event, ...]) -> CookState:
+    """The state a recorded cook leads to; its first event holds the chart it was begun with."""
+    first = events[0]
+    if isinstance(first, Started):
+        plan = plan.model_copy(update={"chart": first.chart})
+    return fold(prepared(plan), events)
+
+
+def fallen_due(before: CookState, after: CookState) -> list[str]:
+    """What fell due between two states, oldest first, in words."""
+    return [
+        f"fell due {spoken(after.at - cue.at)} ago: {cue.text}"
+        for cue in cues(after)
+        if is_due(after, cue) and before.cue(cue.key.id) is None
+    ]
