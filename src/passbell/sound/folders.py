@@ -1,0 +1,26 @@
+"""Where sounds lie: the cook's own, and those that ship."""
+
+import os
+from pathlib import Path
+
+import platformdirs
+
+import passbell
+
+_PACKAGE = Path(passbell.__file__).parent
+
+
+def own_sounds() -> Path:
+    """The folder of the sounds that ship: inside the package, in a checkout beside its source."""
+    packed = _PACKAGE / "data" / "sounds"
+    return packed if packed.is_dir() else _PACKAGE.parent.parent / "sounds"
+
+
+def users_sounds() -> Path:
+    """Where the cook may put sounds of her own, each named like the one it replaces.
+
+    `sounds` in PASSBELL_HOME, or in the platform's folder for settings; it need not exist.
+    """
+    named = os.environ.get("PASSBELL_HOME")
+    home = Path(named).expanduser() if named else platformdirs.user_config_path("passbell")
+    return home / "sounds"

@@ -1,0 +1,57 @@
+"""Fixtures of the sound's tests; every process they start is ended by its number."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from passbell.sound.board import SoundBoard
+from passbell.sound.ticks import ticks
+from tests.sound.helpers import Speaker, Talk
+
+MakeBoard = Callable[..., SoundBoard]
+
+
+@pytest.fixture
+def speaker(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Speaker:
+    """The sound card of this test."""
+    folder = tmp_path / "speaker"
+    folder.mkdir()
+    made = Speaker(folder)
+    monkeypatch.setenv("ALSA_CONFIG_PATH", str(made.config))
+    return made
+
+
+@pytest.fixture
+def programs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An otherwise empty PATH, and a Python in which simpleaudio is not installed."""
+    path, modules = tmp_path / "programs", tmp_path / "modules"
+    path.mkdir()
+    modules.mkdir()
+    (modules / "simpleaudio.py").write_text("raise ImportError('not here')\n")
+    monkeypatch.setenv("PATH", str(path))
+    monkeypatch.setenv("PYTHONPATH", str(modules))
+    return path
+
+
+@pytest.fixture
+def make_board() -> Iterator[MakeBoard]:
+    """Make boards that are closed at the end."""
+    boards: list[SoundBoard] = []
+
+    def make(clock: Callable[[], float] = ticks, **settings: object) -> SoundBoard:
+        board = SoundBoard(clock, **settings)  # type: ignore[arg-type]
+        boards.append(board)
+        return board
+
+    yield make
+    for board in boards:
+        board.close()
+
+
+@pytest.fixture
+def talk(speaker: Speaker) -> Iterator[Talk]:
+    """A sound process spoken to by hand, on the sound card of this test."""
+    made = Talk()
+    yield made
+    made.end()
