@@ -4,7 +4,9 @@ import errno
 import sqlite3
 from pathlib import Path
 
-_DAMAGED = {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
+# Our statements are fixed and our files were just opened for writing, so a table that is not
+# there, or a file that calls itself read-only, is a damaged one.
+_DAMAGED = {sqlite3.SQLITE_ERROR, sqlite3.SQLITE_READONLY}
 _SAYS = {
     sqlite3.SQLITE_FULL: ("the disk is full", "make room on it and try again"),
     sqlite3.SQLITE_BUSY: (
@@ -50,7 +52,8 @@ class Damaged(sqlite3.DatabaseError):
 
 def is_damage(error: sqlite3.Error) -> bool:
     """Whether SQLite says that the file itself is damaged."""
-    return _primary(error) in _DAMAGED
+    code = getattr(error, "sqlite_errorcode", 0)
+    return code in _DAMAGED or _primary(error) in {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
 
 
 def sqlite_trouble(error: sqlite3.Error, path: Path) -> JournalError:

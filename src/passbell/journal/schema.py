@@ -13,6 +13,8 @@ PAGE = 4096
 PATIENCE = 2.0
 """How long to wait for another program that is writing, in seconds."""
 
+_OURS = int.from_bytes(b"pb", "big") << 16  # with the version added, the file's application id
+
 STEPS: tuple[str, ...] = (
     """
     CREATE TABLE run (
@@ -48,6 +50,8 @@ def connect(path: Path) -> sqlite3.Connection:
         sqlite3.Error: when it cannot be opened, or is no journal.
     """
     connection = sqlite3.connect(path, timeout=PATIENCE, isolation_level=None)
+    # Bytes that are no UTF-8 are damage, which the mark of the row then shows.
+    connection.text_factory = lambda content: content.decode("utf-8", "replace")
     try:
         for pragma in (f"page_size = {PAGE}", "journal_mode = TRUNCATE", "synchronous = FULL"):
             connection.execute(f"PRAGMA {pragma}")
@@ -65,6 +69,7 @@ def migrate(connection: sqlite3.Connection, steps: Sequence[str] = STEPS) -> Non
 
     Raises:
         JournalError: when a newer passbell wrote the journal.
+        Damaged: when no passbell can have written its version.
         sqlite3.Error: when a step fails; the tables are then as they were.
     """
     version = _version(connection)
@@ -101,6 +106,7 @@ def _step(connection: sqlite3.Connection, steps: Sequence[str], version: int) ->
             for statement in steps[version].split(";"):
                 connection.execute(statement)
             connection.execute(f"PRAGMA user_version = {version + 1}")
+            connection.execute(f"PRAGMA application_id = {_OURS + version + 1}")
         connection.execute("COMMIT")
     except sqlite3.Error:
         if connection.in_transaction:
@@ -109,4 +115,9 @@ def _step(connection: sqlite3.Connection, steps: Sequence[str], version: int) ->
 
 
 def _version(connection: sqlite3.Connection) -> int:
-    return int(connection.execute("PRAGMA user_version").fetchone()[0])
+    """The version of the tables, which is written twice: a damaged one must not look newer."""
+    (version,) = connection.execute("PRAGMA user_version").fetchone()
+    (application,) = connection.execute("PRAGMA application_id").fetchone()
+    if application != (_OURS + version if version else 0):
+        raise Damaged(f"version {version} of application {application:x} is not ours")
+    return int(version)
