@@ -1,6 +1,7 @@
 """The stagger as a problem and as an answer: plain frozen data, whole seconds from now or 0."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from passbell.plan.model import StepKind
 
@@ -22,7 +23,8 @@ class Work:
         release: it starts no earlier than this.
         began: the instant it really began; None: not yet.
         ended: the instant it really ended; None: not yet. A step that began and has not ended
-            ends at began + time.
+            ends at began + time, or now where that has passed.
+        text: its instruction, for messages.
     """
 
     component: int
@@ -37,6 +39,7 @@ class Work:
     release: int = 0
     began: int | None = None
     ended: int | None = None
+    text: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +55,7 @@ class Machine:
         bounds: the instants at which its stages really began (B0, B1, …), as far as they have.
         release: it is ready (its first stage, or its first food, begins) no earlier than this.
         over: whether its program has really ended (nothing more may cook on it).
+        stage_names: the names of its stages, for messages.
     """
 
     name: str
@@ -62,6 +66,7 @@ class Machine:
     bounds: tuple[int, ...] = ()
     release: int = 0
     over: bool = False
+    stage_names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +80,7 @@ class Problem:
         hands: how many pairs of hands.
         serve: the wanted dish-up instant; None: as soon as possible.
         now: nothing that has not begun starts before this instant.
+        names: the names of the components, for messages.
     """
 
     works: tuple[tuple[Work, ...], ...]
@@ -83,6 +89,29 @@ class Problem:
     hands: int = 1
     serve: int | None = None
     now: int = 0
+    names: tuple[str, ...] = ()
+
+
+StretchKind = Literal["keep", "stage", "window", "over"]
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A limit that what has happened makes impossible, and by how much an answer passes it.
+
+    Attributes:
+        kind: keep (the gap after a step is longer than its keep), stage (a stage lasts longer
+            than its time), window (a step cooks in another stage than its own), over (a step
+            cooks on an appliance whose program has ended).
+        first: the component; of a stage, the machine.
+        second: the index of the step; of a stage, its index.
+        by: by how many seconds, for keep and stage; 0 for the others.
+    """
+
+    kind: StretchKind
+    first: int
+    second: int
+    by: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +134,7 @@ class Schedule:
             costs more than five minutes; None elsewhere.
         relaxed: sentences that name the constraints which the past has made impossible and
             which this answer therefore stretches; empty in a fresh plan.
+        stretched: the same, as data, in the same order.
     """
 
     starts: tuple[tuple[int, ...], ...]
@@ -120,6 +150,7 @@ class Schedule:
     bound: int = 0
     earlier: int | None = None
     relaxed: tuple[str, ...] = ()
+    stretched: tuple[Stretch, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,196 @@
+"""Where limits contradict each other: which to stretch, by how much, and how to say it.
+
+Rings of arcs that drive themselves on are opened first, by stretching a keep gap on the ring, else
+a stage, by exactly what is missing. Where the limits alone agree but hands or slots cannot honour
+them, a schedule that ignores keeps and stage ends shows how much is enough, and each stretch is
+taken back as far as it can be.
+"""
+
+from collections.abc import Iterable
+
+from passbell.schedule.finish import instants
+from passbell.schedule.model import Contradiction, Problem, StepName, Stretch, StretchKind, Work
+from passbell.schedule.net import Arc, Limit, Net, net_of
+from passbell.schedule.search import Search
+from passbell.schedule.wording import listed, spell
+
+Amounts = dict[Limit, int]
+KINDS: tuple[StretchKind, ...] = ("keep", "stage")
+WIDE = 10**6
+
+
+def stretches(problem: Problem, effort: int) -> tuple[Stretch, ...]:
+    """The stretches of keeps and stages that leave a settled problem with a schedule."""
+    amounts = _open_rings(problem)
+    if not _possible(problem, amounts, effort):
+        amounts = _enough(problem, amounts, effort)
+    ordered = sorted(amounts, key=lambda limit: (KINDS.index(limit.kind), *limit[1:]))
+    return tuple(Stretch(at.kind, at.first, at.second, amounts[at]) for at in ordered)
+
+
+def _open_rings(problem: Problem) -> Amounts:
+    amounts: Amounts = {}
+    while (ring := _ring(net_of(problem, amounts))) is not None:
+        soft = [arc for arc in ring if arc.limit is not None]
+        choice = min(soft, key=lambda arc: _reluctance(problem, arc))
+        assert choice.limit is not None, "only soft arcs were chosen from"
+        excess = sum(arc.least for arc in ring)
+        amounts[choice.limit] = amounts.get(choice.limit, 0) + excess
+    return amounts
+
+
+def _reluctance(problem: Problem, arc: Arc) -> tuple[int, int, int, int]:
+    """What to stretch first: keeps before stages, and the keep that allows most already."""
+    limit = arc.limit
+    assert limit is not None, "only soft arcs are stretched"
+    if limit.kind != "keep":
+        return 1, -limit.second, limit.first, 0
+    allowed = problem.works[limit.first][limit.second].gap_max or 0
+    return 0, -allowed, limit.first, limit.second
+
+
+def _ring(net: Net) -> list[Arc] | None:
+    """Arcs in a ring whose lengths sum to more than nothing; None when there is no such ring."""
+    best = [0] * net.size
+    came: list[Arc | None] = [None] * net.size
+    changed = -1
+    for _ in range(net.size + 1):
+        changed = -1
+        for arc in net.arcs:
+            if best[arc.before] + arc.least > best[arc.after]:
+                best[arc.after] = best[arc.before] + arc.least
+                came[arc.after] = arc
+                changed = arc.after
+        if changed < 0:
+            return None
+    return _walk_back(came, changed)
+
+
+def _walk_back(came: list[Arc | None], node: int) -> list[Arc]:
+    for _ in came:
+        step = came[node]
+        assert step is not None, "a node that still rises has a way back"
+        node = step.before
+    ring: list[Arc] = []
+    here = node
+    while not ring or here != node:
+        step = came[here]
+        assert step is not None, "a ring has no end"
+        ring.append(step)
+        here = step.before
+    return ring
+
+
+def _enough(problem: Problem, amounts: Amounts, effort: int) -> Amounts:
+    """Stretches that hands and slots can live with, each taken back as far as it goes."""
+    limits = [arc.limit for arc in net_of(problem).arcs if arc.limit is not None]
+    wide = _used(problem, dict.fromkeys(limits, WIDE), effort)
+    for limit in sorted(wide, key=lambda limit: (KINDS[::-1].index(limit.kind), *limit[1:])):
+        wide[limit] = _least(problem, wide, limit, effort, amounts.get(limit, 0))
+    return {limit: by for limit, by in wide.items() if by}
+
+
+def _used(problem: Problem, wide: Amounts, effort: int) -> Amounts:
+    """By how much a schedule that ignores the limits passes each of them."""
+    net = net_of(problem, wide)
+    found = Search(net, problem.serve, effort).run()
+    assert found is not None, "without limits from above there is always a schedule"
+    at = instants(net, found.reach, problem.serve)
+    return {
+        arc.limit: at[arc.before] + arc.least + wide[arc.limit] - at[arc.after]
+        for arc in net.arcs
+        if arc.limit is not None and at[arc.before] + arc.least + WIDE > at[arc.after]
+    }
+
+
+def _least(problem: Problem, wide: Amounts, limit: Limit, effort: int, known: int) -> int:
+    """The smallest stretch of one limit, the others as they stand, found by halving."""
+    low, high = known, wide[limit]
+    if _possible(problem, wide | {limit: low}, effort):
+        return low
+    while high - low > 1:
+        middle = (low + high) // 2
+        if _possible(problem, wide | {limit: middle}, effort):
+            high = middle
+        else:
+            low = middle
+    return high
+
+
+def _possible(problem: Problem, amounts: Amounts, effort: int) -> bool:
+    search = Search(net_of(problem, amounts), problem.serve, effort)
+    return search.run(any_will_do=True) is not None
+
+
+def sentence(problem: Problem, stretch: Stretch) -> str:
+    """A stretch as a sentence for the cook."""
+    if stretch.kind == "stage":
+        machine = problem.machines[stretch.first]
+        time = spell(machine.stages[stretch.second] or 0)
+        return (
+            f"{_stage_name(problem, stretch)} of {machine.name} lasts {spell(stretch.by)} longer "
+            f"than its {time}."
+        )
+    work = problem.works[stretch.first][stretch.second]
+    who = _who(problem, work)
+    if stretch.kind == "keep":
+        return f"{who} waits {spell(stretch.by)} longer than its keep of {_keep(work)}."
+    machine = problem.machines[work.machine or 0]
+    if stretch.kind == "window":
+        return f"{who} cooks in another stage of {machine.name} than its own, which is over."
+    return f"{who} still needs {machine.name}, whose program has ended."
+
+
+def contradiction(problem: Problem, found: Iterable[Stretch]) -> Contradiction:
+    """A contradiction that these stretches would resolve, in sentences."""
+    stretches_ = list(found)
+    names = [name for stretch in stretches_ for name in _involved(problem, stretch)]
+    return Contradiction(
+        tuple(dict.fromkeys(names)),
+        "No order of work keeps every limit: " + " ".join(sentence(problem, s) for s in stretches_),
+        listed(_mend(problem, s) for s in stretches_).capitalize() + ".",
+    )
+
+
+def _mend(problem: Problem, stretch: Stretch) -> str:
+    if stretch.kind == "stage":
+        time = problem.machines[stretch.first].stages[stretch.second] or 0
+        return f"let {_stage_name(problem, stretch)} last {spell(time + stretch.by)}"
+    work = problem.works[stretch.first][stretch.second]
+    if stretch.kind == "keep":
+        return f"let {_who(problem, work)} keep {spell((work.gap_max or 0) + stretch.by)}"
+    return f"switch {problem.machines[work.machine or 0].name} on again for {_who(problem, work)}"
+
+
+def _involved(problem: Problem, stretch: Stretch) -> list[StepName]:
+    if stretch.kind != "stage":
+        chain = problem.works[stretch.first]
+        both = chain[stretch.second : stretch.second + (2 if stretch.kind == "keep" else 1)]
+        return [_step_name(problem, work) for work in both]
+    return [
+        _step_name(problem, work)
+        for chain in problem.works
+        for work in chain
+        if work.machine == stretch.first and any(a <= stretch.second <= b for a, b in work.runs)
+    ]
+
+
+def _step_name(problem: Problem, work: Work) -> StepName:
+    return StepName(_dish_name(problem, work.component), work.index, work.text)
+
+
+def _dish_name(problem: Problem, component: int) -> str:
+    return problem.names[component] if problem.names else f"component {component + 1}"
+
+
+def _who(problem: Problem, work: Work) -> str:
+    return f"{_dish_name(problem, work.component)} (“{work.text or work.kind}”)"
+
+
+def _stage_name(problem: Problem, stretch: Stretch) -> str:
+    names = problem.machines[stretch.first].stage_names
+    return f"the stage {names[stretch.second] if names else stretch.second + 1}"
+
+
+def _keep(work: Work) -> str:
+    return spell(work.gap_max or 0)
