@@ -1,6 +1,7 @@
 """The stagger: when every step of a meal starts. Pure; usable alone."""
 
 from passbell.schedule.feasible import violations
+from passbell.schedule.late import chain, why_late
 from passbell.schedule.model import (
     Contradiction,
     Machine,
@@ -11,6 +12,7 @@ from passbell.schedule.model import (
     Work,
 )
 from passbell.schedule.problem import problem_of
+from passbell.schedule.slack import meal_slack, slacks
 from passbell.schedule.solve import solve, solve_live
 
 __all__ = [
@@ -21,8 +23,12 @@ __all__ = [
     "StepName",
     "Stretch",
     "Work",
+    "chain",
+    "meal_slack",
     "problem_of",
+    "slacks",
     "solve",
     "solve_live",
     "violations",
+    "why_late",
 ]

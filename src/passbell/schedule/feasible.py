@@ -80,7 +80,7 @@ class _Check:
                 stretch = self.passed.get(("keep", one.component, one.index), 0)
                 if one.gap_max is not None and not self.past(other) and gap > one.gap_max + stretch:
                     yield f"{_name(one)} waits {gap - one.gap_max} s too long"
-            if self.end(chain[-1]) > self.plan.dish_up:
+            if chain and self.end(chain[-1]) > self.plan.dish_up:
                 yield f"{_name(chain[-1])} ends after dish-up"
 
     def places(self) -> Iterator[str]:
@@ -168,11 +168,12 @@ class _Check:
         waits = [self._wait(chain) for chain in problem.works]
         over = sum(max(0, w - hold) for w, hold in zip(waits, problem.holds, strict=True))
         begin = [s for row in plan.starts for s in row] + [on for on in plan.on if on is not None]
+        begin.append(plan.dish_up)
         late = 0 if problem.serve is None else plan.dish_up - problem.serve
         true = (sum(waits), over, min(begin), late)
         if (plan.wait, plan.over_hold, plan.start, plan.late) != true:
             yield f"the figures {plan.wait, plan.over_hold, plan.start, plan.late} are not {true}"
-        if min(waits) < 0 or late < 0 or plan.dish_up < problem.now:
+        if min(waits, default=0) < 0 or late < 0 or plan.dish_up < problem.now:
             yield "dish-up comes before something it waits for"
 
     def _wait(self, chain: tuple[Work, ...]) -> int:

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from passbell.schedule.facts import lasting, span
 from passbell.schedule.model import Machine, Problem, Schedule, Work
-from passbell.schedule.net import ORIGIN, TABLE, Arc, Net, Pool, Task
+from passbell.schedule.net import ORIGIN, TABLE, Arc, Net, Pool
 from passbell.schedule.reach import FREE, Reach, reach_of
 from passbell.schedule.search import arrow
 
@@ -21,7 +21,8 @@ def schedule_of(problem: Problem, net: Net, reach: Reach) -> Schedule:
     at = instants(net, reach, problem.serve)
     starts = [[at[p.node] + p.plus for p in chain] for chain in net.starts]
     for chain in problem.works:
-        _rest_early(chain, starts[chain[0].component])
+        if chain:
+            _rest_early(chain, starts[chain[0].component])
     return assembled(problem, net, at, starts, table)
 
 
@@ -53,7 +54,7 @@ def assembled(
         dish_up=table,
         over_hold=sum(max(0, w - h) for w, h in zip(waits, problem.holds, strict=True)),
         wait=sum(waits),
-        start=min([s for row in starts for s in row] + [o for o in on if o is not None]),
+        start=min([s for row in starts for s in row] + [o for o in on if o is not None] + [table]),
         late=0 if problem.serve is None else table - problem.serve,
     )
 
@@ -95,9 +96,9 @@ def _rest_early(chain: tuple[Work, ...], starts: list[int]) -> None:
 def _tie_breaks(net: Net, latest: Instants, table: int) -> Instants:
     """Switch-ons stay at their latest, boundaries go to their earliest, the rest stays late."""
     arcs = [*net.arcs, Arc(ORIGIN, TABLE, table), Arc(TABLE, ORIGIN, -table)]
-    arcs += [Arc(before, after, least) for before, after, least in _orders(net, latest)]
+    arcs += [Arc(before, after, least) for before, after, least in orders_of(net, latest)]
     arcs += [arc for dish in net.dishes for arc in _pin(dish.node, latest[dish.node])]
-    start = min(latest[node] + plus for node, plus in net.leads)
+    start = min((latest[node] + plus for node, plus in net.leads), default=table)
     arcs += [Arc(ORIGIN, node, start - plus) for node, plus in net.leads if node != ORIGIN]
     heads = [points[0].node for points in net.bounds if points]
     arcs += [arc for node in heads for arc in _pin(node, latest[node])]
@@ -132,7 +133,8 @@ def earliest(net: Net) -> Instants:
     return found
 
 
-def _orders(net: Net, at: Instants) -> list[tuple[int, int, int]]:
+def orders_of(net: Net, at: Instants) -> list[tuple[int, int, int]]:
+    """The orders on hands, slots and stages that these instants decide, as arcs."""
     found = [pair for pool in net.pools for pair in _pool_orders(pool, at)]
     for choice in net.choices:
         bounds = net.bounds[choice.machine]
@@ -155,6 +157,3 @@ def _pool_orders(pool: Pool, at: Instants) -> list[tuple[int, int, int]]:
         for begins, other in placed[i + 1 :]
         if start + one.length <= begins and other.node != ORIGIN
     ]
-
-
-__all__ = ["Task", "assembled", "earliest", "schedule_of"]

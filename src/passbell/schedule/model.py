@@ -132,6 +132,8 @@ class Schedule:
         bound: how far from best the first figure that is not proven may be, in seconds.
         earlier: the dish-up instant of the earliest alternative where keeping within the holds
             costs more than five minutes; None elsewhere.
+        spare: how long everything that has not begun may be put off, in this order of work,
+            before dish-up moves, in seconds.
         relaxed: sentences that name the constraints which the past has made impossible and
             which this answer therefore stretches; empty in a fresh plan.
         stretched: the same, as data, in the same order.
@@ -149,6 +151,7 @@ class Schedule:
     proven: bool = True
     bound: int = 0
     earlier: int | None = None
+    spare: int = 0
     relaxed: tuple[str, ...] = ()
     stretched: tuple[Stretch, ...] = ()
 

@@ -12,7 +12,7 @@ from passbell.schedule.finish import instants
 from passbell.schedule.model import Contradiction, Problem, StepName, Stretch, StretchKind, Work
 from passbell.schedule.net import Arc, Limit, Net, net_of
 from passbell.schedule.search import Search
-from passbell.schedule.wording import listed, spell
+from passbell.schedule.wording import dish_name, listed, say_work, spell
 
 Amounts = dict[Limit, int]
 KINDS: tuple[StretchKind, ...] = ("keep", "stage")
@@ -132,7 +132,7 @@ def sentence(problem: Problem, stretch: Stretch) -> str:
             f"than its {time}."
         )
     work = problem.works[stretch.first][stretch.second]
-    who = _who(problem, work)
+    who = say_work(problem, work)
     if stretch.kind == "keep":
         return f"{who} waits {spell(stretch.by)} longer than its keep of {_keep(work)}."
     machine = problem.machines[work.machine or 0]
@@ -158,8 +158,10 @@ def _mend(problem: Problem, stretch: Stretch) -> str:
         return f"let {_stage_name(problem, stretch)} last {spell(time + stretch.by)}"
     work = problem.works[stretch.first][stretch.second]
     if stretch.kind == "keep":
-        return f"let {_who(problem, work)} keep {spell((work.gap_max or 0) + stretch.by)}"
-    return f"switch {problem.machines[work.machine or 0].name} on again for {_who(problem, work)}"
+        return f"let {say_work(problem, work)} keep {spell((work.gap_max or 0) + stretch.by)}"
+    return (
+        f"switch {problem.machines[work.machine or 0].name} on again for {say_work(problem, work)}"
+    )
 
 
 def _involved(problem: Problem, stretch: Stretch) -> list[StepName]:
@@ -176,15 +178,7 @@ def _involved(problem: Problem, stretch: Stretch) -> list[StepName]:
 
 
 def _step_name(problem: Problem, work: Work) -> StepName:
-    return StepName(_dish_name(problem, work.component), work.index, work.text)
-
-
-def _dish_name(problem: Problem, component: int) -> str:
-    return problem.names[component] if problem.names else f"component {component + 1}"
-
-
-def _who(problem: Problem, work: Work) -> str:
-    return f"{_dish_name(problem, work.component)} (“{work.text or work.kind}”)"
+    return StepName(dish_name(problem, work.component), work.index, work.text)
 
 
 def _stage_name(problem: Problem, stretch: Stretch) -> str:

@@ -89,7 +89,7 @@ class Search:
             waits = table - at[node] - base
             wait += waits
             over += max(0, waits - hold)
-        start = min(at[node] + plus for node, plus in self.net.leads)
+        start = min((at[node] + plus for node, plus in self.net.leads), default=table)
         if self.table_first:
             return table, over, wait, -start
         return over, table, wait, -start

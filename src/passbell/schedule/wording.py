@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from passbell.plan.model import Component, Plan
-from passbell.schedule.model import StepName
+from passbell.schedule.model import Problem, StepName, Work
 from passbell.units import Duration
 
 
@@ -27,3 +27,13 @@ def step_name(plan: Plan, component: int, index: int) -> StepName:
 def say_step(dish: Component, index: int) -> str:
     """A step in a sentence: its component and its instruction."""
     return f"{dish.name} (“{dish.steps[index].text}”)"
+
+
+def dish_name(problem: Problem, component: int) -> str:
+    """The name of a component of a problem."""
+    return problem.names[component] if problem.names else f"component {component + 1}"
+
+
+def say_work(problem: Problem, work: Work) -> str:
+    """A step of a problem in a sentence: its component and its instruction."""
+    return f"{dish_name(problem, work.component)} (“{work.text or work.kind}”)"
