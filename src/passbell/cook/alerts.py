@@ -1,10 +1,15 @@
 """What must not be missed about a component: one line, the most harmful first."""
 
+from collections.abc import Callable
+
 from passbell.cook.expect import next_look
 from passbell.cook.neighbours import held_by, on_the_heat
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import has_minimum, verdict
 from passbell.cook.wording import minutes
+from passbell.safety.foods import is_perishable, is_raw_meat
+from passbell.safety.neighbours import TOUCHED
+from passbell.safety.waiting import fridge_until, fridge_words, waiting, waits_since
 
 WORDS = {
     "below": "BELOW",
@@ -17,9 +22,50 @@ WORDS = {
 """A verdict in a word or two."""
 
 
-def component_alert(state: CookState, index: int, now: int) -> str:
-    """What must not be missed about it now; empty: nothing."""
-    return _verdict_alert(state, index, now) or _touched_alert(state, index) or ""
+def component_alert(state: CookState, index: int, now: int, local: Callable[[int], str]) -> str:
+    """What must not be missed about it now, the most harmful first; empty: nothing.
+
+    Args:
+        state: the cook.
+        index: the component.
+        now: the engine instant.
+        local: from an engine instant to the local time ("18:20").
+    """
+    return (
+        _verdict_alert(state, index, now)
+        or _touched_alert(state, index)
+        or _waiting_alert(state, index, now)
+        or _fridge_alert(state, index, local)
+    )
+
+
+def _waiting_alert(state: CookState, index: int, now: int) -> str:
+    """Perishable food that has been out of the fridge and off the heat for long."""
+    plan = state.component(index)
+    steps = state.steps[index]
+    began = [s.began for s, p in zip(steps, plan.steps, strict=True) if p.kind == "cook"]
+    cooked = any(t is not None for t in began)
+    if not is_perishable(plan.food, cooked=cooked) or state.served is not None:
+        return ""
+    preps = (s.began for s, p in zip(steps, plan.steps, strict=True) if p.kind == "prep")
+    left_fridge = next((t for t in preps if t is not None), None)
+    went_on = max((t for t in began if t is not None), default=None)
+    ended = [s.ended for s, p in zip(steps, plan.steps, strict=True) if p.kind == "cook"]
+    left_heat = max((t for t in ended if t is not None), default=None)
+    since = waits_since(left_fridge, went_on, left_heat)
+    return waiting(since, now).words if since is not None else ""
+
+
+def _fridge_alert(state: CookState, index: int, local: Callable[[int], str]) -> str:
+    """Raw meat whose prep is done long before it goes on the heat."""
+    plan, first = state.component(index), state.component(index).first_cook
+    if first is None or not first or not is_raw_meat(plan.food):
+        return ""
+    before, cook = state.steps[index][first - 1], state.steps[index][first]
+    if before.ended is None or cook.began is not None or index in state.skipped:
+        return ""
+    until = fridge_until(before.ended, state.schedule.starts[index][first])
+    return fridge_words(local(until)) if until is not None else ""
 
 
 def _verdict_alert(state: CookState, index: int, now: int) -> str:
@@ -46,6 +92,6 @@ def _touched_alert(state: CookState, index: int) -> str:
     if step is not None and not held_by(state, index, step):
         return ""
     for remark in reversed(state.remarks):
-        if remark.component == index and "touched raw meat" in remark.text and step is None:
-            return "touched raw meat: back on the heat"
+        if remark.component == index and TOUCHED in remark.text and step is None:
+            return TOUCHED
     return ""

@@ -12,6 +12,8 @@ from passbell.cook.state import CookState
 from passbell.cook.timing import action_at, machine_of, off_time
 from passbell.cook.verdicts import is_gated, may_leave
 from passbell.plan.model import Step
+from passbell.safety.cautions import CLEAN_TONGS, WASH_HANDS
+from passbell.safety.foods import is_raw_meat
 
 
 def cues(state: CookState) -> tuple[Cue, ...]:
@@ -72,7 +74,7 @@ def _step_cues(state: CookState, component: int, index: int) -> Iterator[Cue]:
     if plan.kind == "rest":
         yield from _rest_cues(state, component, index)
     elif real.ended is not None:
-        return
+        yield from _wash_cue(state, component, index)
     elif plan.kind == "cook":
         yield from _cook_cues(state, component, index)
     else:
@@ -116,7 +118,8 @@ def _cook_cues(state: CookState, component: int, index: int) -> Iterator[Cue]:
     end = state.schedule.ends[component][index]
     if real.began is None:
         key = CueKey("add", component, index)
-        yield _at_appliance(state, key, start, ("ADD", plan.text))
+        how = _clean_hands(state, component, plan.text)
+        yield _at_appliance(state, key, start, ("ADD", how))
     machine = machine_of(state, component, index)
     if machine is not None and state.appliances[machine].stopped is not None:
         return
@@ -131,6 +134,27 @@ def _cook_cues(state: CookState, component: int, index: int) -> Iterator[Cue]:
     if real.began is None or _may_come_out(state, component, index):
         key = CueKey("take_out", component, index)
         yield _at_appliance(state, key, end, ("TAKE OUT", _into(state, component, index)))
+
+
+def _clean_hands(state: CookState, component: int, text: str) -> str:
+    """An instruction that ends, for raw meat, with the hands."""
+    raw = is_raw_meat(state.component(component).food)
+    return f"{text}; {WASH_HANDS}" if raw else text
+
+
+def _wash_cue(state: CookState, component: int, index: int) -> Iterator[Cue]:
+    """After raw meat has left a tray it shared: tongs and plate, a cue of its own."""
+    plan, real = state.step(component, index)
+    n = len(plan.during)
+    own = state.component(component)
+    shared = plan.kind == "cook" and any(
+        other is not own and other.shares == own.shares and step.on == plan.on
+        for other in state.plan.components
+        for step in other.steps
+    )
+    if shared and is_raw_meat(own.food) and n not in real.acted and real.ended is not None:
+        key = CueKey("during", component, index, n=n)
+        yield Cue(key, real.ended, "WASH", "tongs and plate", CLEAN_TONGS, "hands", own.name)
 
 
 def _may_come_out(state: CookState, component: int, index: int) -> bool:

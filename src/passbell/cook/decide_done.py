@@ -2,14 +2,16 @@
 
 from passbell.cook import commands as cm
 from passbell.cook import events as ev
-from passbell.cook.cue import Cue, CueKey
+from passbell.cook.cue import Cue, CueKey, CueKind
 from passbell.cook.cues import cues
 from passbell.cook.decision import Decision, Refusal
 from passbell.cook.expect import safety_rest_end
 from passbell.cook.neighbours import held_by, on_the_heat
 from passbell.cook.state import CookState
+from passbell.cook.timing import expected_time
 from passbell.cook.verdicts import has_minimum, verdict
 from passbell.cook.wording import minutes
+from passbell.safety.neighbours import TOUCHED
 
 BACK = 60
 """How far one *earlier* moves the last act back, in seconds."""
@@ -86,12 +88,23 @@ def _before(state: CookState, cue: Cue, now: int) -> tuple[ev.Event, ...]:
         if kind == "rest":
             events.append(ev.RestEnded(at=now, component=key.owner, step=index))
             continue
-        hands = "prep" if kind == "prep" else "finish"
-        parts = ("end",) if real.began is not None else ("begin", "end")
-        for part in parts:
-            own = CueKey(hands, key.owner, index, "begin" if part == "begin" else "end")
-            events.append(ev.Acted(at=now, cue=own.id, happened=now, due=now))
+        events.extend(_finished(state, key.owner, index, now))
     return tuple(events)
+
+
+def _finished(state: CookState, component: int, index: int, now: int) -> list[ev.Event]:
+    """Work that was not marked as finished: over when it was expected to be, or by now."""
+    plan, real = state.step(component, index)
+    kind: CueKind = "prep" if plan.kind == "prep" else "finish"
+    end = now
+    found: list[ev.Event] = []
+    if real.began is None:
+        begin = CueKey(kind, component, index, "begin")
+        found.append(ev.Acted(at=now, cue=begin.id, happened=now, due=now))
+    else:
+        end = min(now, real.began + expected_time(state, component, index, now))
+    key = CueKey(kind, component, index, "end")
+    return [*found, ev.Acted(at=now, cue=key.id, happened=end, due=end)]
 
 
 def _after(state: CookState, cue: Cue, now: int) -> tuple[ev.Event, ...]:
@@ -143,7 +156,7 @@ def _take_out_flags(state: CookState, component: int, index: int) -> list[str]:
             f"{name}: taken out before its minimum was read; if in doubt, back on the heat"
         )
     if held_by(state, component, index):
-        flags.append(f"{name}: touched raw meat: back on the heat")
+        flags.append(f"{name}: {TOUCHED}")
     return flags
 
 

@@ -61,7 +61,7 @@ def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
         following=following(state, now),
         pending=beside.pending,
         appliances=appliance_lines(state, now),
-        rows=rows(state, now, beside.probe.selected),
+        rows=rows(state, now, beside.probe.selected, lambda at: beside.local(at, False)),
         span=(min(first, now), max(state.schedule.dish_up, state.first.dish_up, now)),
         hands=hands(state, now, beside.slack),
         probe=probe_view(state, now, beside.probe),

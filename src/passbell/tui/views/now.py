@@ -4,7 +4,6 @@ from passbell.cook.cards import Card as CookCard
 from passbell.cook.cards import cards, is_due
 from passbell.cook.cue import Cue
 from passbell.cook.state import CookState
-from passbell.safety.foods import is_raw_meat
 from passbell.tui.views.model import Card, CueLine, CueTone
 
 LATE = 60
@@ -47,25 +46,12 @@ def cue_line(state: CookState, cue: Cue, now: int, fresh: str | None) -> CueLine
         cue=cue.key.id,
         verb=cue.verb,
         what=cue.what,
-        how=_how(state, cue),
+        how=cue.how,
         due_in=cue.at - now,
         tone=_tone(state, cue, now),
         standing=known.standing if known else "new",
         ready=cue.key.id != fresh,
     )
-
-
-def _how(state: CookState, cue: Cue) -> str:
-    """The instruction; for raw meat the hands come first."""
-    if cue.key.kind in ("prep", "add") and is_raw_food(state, cue.key.owner):
-        tail = "wash hands, then the key"
-        return f"{cue.how}; {tail}" if cue.how else tail
-    return cue.how
-
-
-def is_raw_food(state: CookState, component: int) -> bool:
-    """Whether a component is raw meat by its food, whatever it has reached since."""
-    return is_raw_meat(state.component(component).food)
 
 
 def _tone(state: CookState, cue: Cue, now: int) -> CueTone:

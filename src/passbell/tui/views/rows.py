@@ -1,6 +1,6 @@
 """Every component as a row: where it is, its time line, what must not be missed."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from passbell.cook.alerts import component_alert
 from passbell.cook.cue import Cue
@@ -13,19 +13,26 @@ from passbell.cook.wording import minutes
 from passbell.tui.views.model import Row, RowState, Segment, SegmentKind, Tick
 
 
-def rows(state: CookState, now: int, selected: int | None) -> tuple[Row, ...]:
+def rows(
+    state: CookState, now: int, selected: int | None, local: Callable[[int], str]
+) -> tuple[Row, ...]:
     """All components, in file order."""
     table: dict[str | None, list[Cue]] = {}
     for cue in cues(state):
         table.setdefault(cue.component, []).append(cue)
     return tuple(
-        _row(state, index, now, (selected == index, tuple(table.get(c.name, ()))))
+        _row(state, index, now, (selected == index, tuple(table.get(c.name, ())), local))
         for index, c in enumerate(state.plan.components)
     )
 
 
-def _row(state: CookState, index: int, now: int, more: tuple[bool, tuple[Cue, ...]]) -> Row:
-    selected, own = more
+def _row(
+    state: CookState,
+    index: int,
+    now: int,
+    more: tuple[bool, tuple[Cue, ...], Callable[[int], str]],
+) -> Row:
+    selected, own, local = more
     where = row_state(state, index)
     upcoming = own[0] if own else None
     step = on_the_heat(state, index)
@@ -36,11 +43,11 @@ def _row(state: CookState, index: int, now: int, more: tuple[bool, tuple[Cue, ..
         words=_words(state, index, now, upcoming),
         left=upcoming.at - now if upcoming is not None else None,
         drift=_drift(state, index),
-        segments=tuple(_segments(state, index, now)),
+        segments=tuple(segments_of(state, index, now)),
         ticks=tuple(_ticks(state, index)),
         raw=raw,
         selected=selected,
-        alert=component_alert(state, index, now),
+        alert=component_alert(state, index, now, local),
     )
 
 
@@ -92,7 +99,8 @@ def _drift(state: CookState, index: int) -> int:
     return expected[-1] - planned[len(expected) - 1]
 
 
-def _segments(state: CookState, index: int, now: int) -> Iterator[Segment]:
+def segments_of(state: CookState, index: int, now: int) -> Iterator[Segment]:
+    """The time line of a component: what was, what is to come, and the waits in between."""
     plan = state.component(index)
     reach = min(len(plan.steps), len(state.schedule.starts[index]))
     for place in range(reach):
