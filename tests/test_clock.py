@@ -16,12 +16,14 @@ from passbell.clock import (
     Drift,
     HandClock,
     Instant,
+    ShiftedClock,
     SpeedClock,
     SystemClock,
     elapsed,
     local_datetime,
     local_time,
     next_local,
+    same_day,
 )
 from passbell.units import ClockTime
 
@@ -116,6 +118,15 @@ def test_speed_clock_taken_up_again_goes_on_as_if_it_never_stopped() -> None:
     again = SpeedClock(60, base, start)
     assert elapsed(start, again.now()) == 900
     assert again.now().boot == start.boot
+
+
+def test_a_shifted_clock_moves_only_the_wall() -> None:
+    base = HandClock(1e9, 100)
+    shifted = ShiftedClock(base, -3600)
+    drift = Drift(shifted.now())
+    base.move(10)
+    assert shifted.now() == Instant(1e9 - 3590, 110, "hand", 110)
+    assert drift.look(shifted.now()) == ()
 
 
 @pytest.mark.parametrize("factor", [0, -1])
@@ -217,6 +228,16 @@ def test_a_time_that_comes_twice_is_the_first_still_to_come() -> None:
     assert next_local(half_past, utc("2007-11-03T20:00:00-04:00"), NEW_YORK) == first
     assert next_local(half_past, first, NEW_YORK) == second
     assert next_local(half_past, second, NEW_YORK) == utc("2007-11-05T01:30:00-05:00")
+
+
+def test_a_time_on_the_same_day_may_be_before_or_after() -> None:
+    noon = utc("2026-11-25T12:00:00-05:00")
+    for text in ("00:00", "12:00", "23:59"):
+        found = same_day(ClockTime.parse(text), noon, NEW_YORK)
+        assert found == utc(f"2026-11-25T{text}:00-05:00")
+    assert same_day(ClockTime(2, 30), utc("2007-03-11T12:00:00-04:00"), NEW_YORK) == utc(
+        "2007-03-11T03:30:00-04:00"
+    )
 
 
 @pytest.mark.usefixtures("local_new_york")

@@ -96,6 +96,24 @@ class SpeedClock:
         return _later(self._start, elapsed(self._start, self._base.now()) * self.factor)
 
 
+class ShiftedClock:
+    """A clock whose wall shows another time; what it counts is unchanged.
+
+    Args:
+        base: the clock it follows.
+        seconds: how far its wall is ahead.
+    """
+
+    def __init__(self, base: Clock, seconds: float) -> None:
+        self._base = base
+        self._seconds = seconds
+
+    def now(self) -> Instant:
+        """This moment, the wall moved."""
+        instant = self._base.now()
+        return replace(instant, utc=instant.utc + self._seconds)
+
+
 class HandClock:
     """A clock for tests: it stands still until it is moved."""
 
@@ -189,17 +207,32 @@ def next_local(clocktime: ClockTime, after: float, zone: tzinfo | None = None) -
     Returns:
         Seconds since 1970-01-01 UTC.
     """
-    face = time_of_day(clocktime.hour, clocktime.minute, clocktime.second)
-    today = local_datetime(after, zone).date()
-    days = (today + timedelta(days=day) for day in range(-1, 4))
-    moments = (moment for day in days for moment in _moments(datetime.combine(day, face), zone))
+    moments = (moment for day in range(-1, 4) for moment in _moments(clocktime, after, zone, day))
     return min(moment for moment in moments if moment > after)
 
 
-def _moments(face: datetime, zone: tzinfo | None) -> tuple[float, ...]:
+def same_day(clocktime: ClockTime, day: float, zone: tzinfo | None = None) -> float:
+    """The instant at which the kitchen clock shows `clocktime` on the local day of an instant.
+
+    Args:
+        clocktime: the time of day; jumped over or twice, it is read as `next_local` does.
+        day: seconds since 1970-01-01 UTC.
+        zone: whose clock; None is the computer's own.
+
+    Returns:
+        Seconds since 1970-01-01 UTC.
+    """
+    return _moments(clocktime, day, zone)[0]
+
+
+def _moments(
+    clocktime: ClockTime, about: float, zone: tzinfo | None, days: int = 0
+) -> tuple[float, ...]:
+    day = local_datetime(about, zone).date() + timedelta(days=days)
+    face = datetime.combine(day, time_of_day(clocktime.hour, clocktime.minute, clocktime.second))
     first, second = (face.replace(fold=fold, tzinfo=zone).timestamp() for fold in (0, 1))
     shown = local_datetime(second, zone).replace(tzinfo=None, fold=0)
-    return (first, second) if shown == face.replace(fold=0) else (first,)
+    return (first, second) if shown == face else (first,)
 
 
 def _later(instant: Instant, seconds: float) -> Instant:

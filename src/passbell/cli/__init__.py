@@ -1,0 +1,1 @@
+"""The command: one thin module a subcommand."""

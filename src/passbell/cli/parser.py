@@ -1,0 +1,25 @@
+"""The parser every command is made with: a mistake gives one sentence and the way to help."""
+
+import argparse
+import sys
+from typing import NoReturn
+
+
+class CommandParser(argparse.ArgumentParser):
+    """Argparse that says what is wrong in one line, exit code 2, and takes no short forms."""
+
+    def __init__(self, *args: object, **options: object) -> None:
+        options.setdefault("allow_abbrev", False)
+        super().__init__(*args, **options)  # type: ignore[arg-type]
+
+    def error(self, message: str) -> NoReturn:
+        """Say what is wrong and leave with 2."""
+        say(f"{message}. See: {self.prog} --help", self.prog)
+        raise SystemExit(2)
+
+
+def say(text: str, program: str = "passbell") -> None:
+    """One line to stderr; what came from the command line in it is made harmless."""
+    from passbell.units import clean_text  # noqa: PLC0415 - reading units costs 100 ms
+
+    print(f"{program}: {clean_text(text, longest=1000)}", file=sys.stderr)
