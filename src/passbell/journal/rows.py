@@ -175,6 +175,7 @@ ENTRY = Table(
 )
 ENDING = Table("ending", ("run", "at", "state"), (int, int, _text))
 TABLES = (RUN, ENTRY, ENDING)
+"""Starts of cooks, what was done in them, and how they stand."""
 
 
 def run_values(run: int, meta: RunMeta) -> tuple[Cell, ...]:
