@@ -1,12 +1,15 @@
-"""The application: its looks, its driver, and the way from screen to screen."""
+"""The application: its looks, its driver, its end, and the way from screen to screen."""
 
+import asyncio
 import logging
 import os
-from collections.abc import Mapping, Sequence
+import sys
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, ClassVar
 
 from rich.segment import Segment
 from rich.style import Style
+from rich.text import Text
 from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.color import Color
@@ -15,20 +18,30 @@ from textual.filter import LineFilter
 from textual.screen import Screen
 
 from passbell.tui.desk import Desk
+from passbell.tui.doors import Aftermath, Shelf
+from passbell.tui.driver import HUNG_UP, guarded_driver, refusal, take_signals
 from passbell.tui.keys import KeyMap, standard
+from passbell.tui.screens.after import AfterScreen
+from passbell.tui.screens.before import BeforeScreen
 from passbell.tui.screens.cook import CookScreen
+from passbell.tui.screens.held import HeldScreen
+from passbell.tui.screens.plans import PlansScreen
 from passbell.tui.theme import THEMES, Look, palette
 
 _LOG = logging.getLogger(__name__)
 _PLAIN = Style.parse("default on default")
+_WATCH = 1.0
+"""Seconds between two looks at the terminal itself."""
+
+After = Callable[[Desk], Aftermath | None]
+"""What makes the record of a cook that has been dished up; None: there is none."""
 
 
 class _Colourless(LineFilter):
     """Takes every colour off, so that not one colour code is sent (no-color.org)."""
 
     def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
-        return [Segment(text, (style or _PLAIN) + _PLAIN, control)
-                for text, style, control in segments]  # fmt: skip
+        return [Segment(s.text, (s.style or _PLAIN) + _PLAIN, s.control) for s in segments]
 
 
 class PassbellApp(App[None], inherit_bindings=False):
@@ -36,10 +49,11 @@ class PassbellApp(App[None], inherit_bindings=False):
 
     Args:
         look: dark or light.
-        keys: which key does what.
+        keys: which key does what on the cook screen.
         env: the environment; os.environ when None.
         driver_class: how to talk to the terminal; None: Textual's own.
         colours: the terminal's colours as rich names them; None: found out.
+        after: makes the record shown after a cook.
     """
 
     AUTO_FOCUS: ClassVar[str | None] = None
@@ -59,16 +73,23 @@ class PassbellApp(App[None], inherit_bindings=False):
         env: Mapping[str, str] | None = None,
         driver_class: type[Driver] | None = None,
         colours: str | None = None,
+        after: After | None = None,
     ) -> None:
         self._env = os.environ if env is None else env
         self._look: Look = look
-        self._first: Screen[Any] | None = None
         super().__init__(driver_class=driver_class, ansi_color=True)
         self._colours = colours or self.console.color_system
         self.keys = keys or standard()
+        self._after = after
+        self._first: Screen[Any] | None = None
         for theme in THEMES.values():
             self.register_theme(theme)
         self._recolour()
+
+    @property
+    def look(self) -> Look:
+        """Dark or light, to be remembered."""
+        return self._look
 
     def _recolour(self) -> None:
         self.looks = palette(self._look, self._colours, self._env.get("NO_COLOR"))
@@ -84,23 +105,135 @@ class PassbellApp(App[None], inherit_bindings=False):
         self._first = screen
 
     def on_mount(self) -> None:
-        """Show the first screen."""
+        """Show the first screen; watch signals and the terminal."""
         if self._first is not None:
             self.push_screen(self._first)
+        if hasattr(self._driver, "gone"):
+            take_signals(asyncio.get_running_loop().add_signal_handler, self._leave_by_signal)
+            self.set_interval(_WATCH, self._watch_terminal)
 
-    def on_cook_screen_coloured(self) -> None:
+    def _watch_terminal(self) -> None:
+        """Leave when the terminal is gone; paint anew when frames were dropped."""
+        driver: Any = self._driver
+        if driver.gone():
+            self._leave_by_signal(HUNG_UP)
+        elif driver.caught_up():
+            self.screen.refresh(layout=True)
+
+    def _leave_by_signal(self, code: int) -> None:
+        self._close_all_desks()
+        self.exit(return_code=code)
+
+    def _close_all_desks(self) -> None:
+        """Let go of whatever the screens hold; a fault in one spares the others."""
+        for screen in self.screen_stack:
+            held = [getattr(screen, name, None) for name in ("desk", "preparation", "aftermath")]
+            for thing in filter(None, held):
+                try:
+                    thing.close()
+                except Exception:
+                    _LOG.exception("could not be closed")
+
+    def on_held_screen_coloured(self) -> None:
         """Dark becomes light and light dark."""
         self._look = "light" if self._look == "dark" else "dark"
         self._recolour()
         self.screen.refresh(layout=True)
+        for widget in self.screen.query("*"):
+            widget.refresh()
 
-    def on_cook_screen_gone(self) -> None:
-        """The cook has been left."""
-        self.exit(return_code=0)
+    def on_held_screen_gone(self, message: HeldScreen.Gone) -> None:
+        """Back to the screen before, on to the record of a finished cook, or out."""
+        screen = message.screen
+        if isinstance(screen, CookScreen):
+            self._after_cook(screen)
+        elif isinstance(screen, BeforeScreen) and len(self.screen_stack) > 2:
+            screen.preparation.close()
+            self.pop_screen()
+        else:
+            self._close_all_desks()
+            self.exit(return_code=0)
+
+    def _after_cook(self, screen: CookScreen) -> None:
+        over = screen.view is not None and screen.view.over
+        record = self._after(screen.desk) if self._after is not None and over else None
+        screen.desk.close()
+        if record is None:
+            self.exit(return_code=0)
+        else:
+            self.switch_screen(AfterScreen(record))
+
+    def on_plans_screen_opened(self, message: PlansScreen.Opened) -> None:
+        """A plan was chosen."""
+        self.push_screen(BeforeScreen(message.preparation))
+
+    def on_plans_screen_resumed(self, message: PlansScreen.Resumed) -> None:
+        """An unfinished cook was taken up."""
+        self.push_screen(CookScreen(message.desk, keys=self.keys))
+
+    def on_before_screen_started(self, message: BeforeScreen.Started) -> None:
+        """The cook has begun."""
+        self.switch_screen(CookScreen(message.desk, keys=self.keys))
 
     async def action_quit(self) -> None:
         """Ctrl+Q and Ctrl+C ask, like the key for leaving, while anything is on the heat."""
-        if isinstance(self.screen, CookScreen):
+        if isinstance(self.screen, HeldScreen):
             self.screen.ask_to_leave()
         else:
             self.exit(return_code=0)
+
+    def _handle_exception(self, error: Exception) -> None:
+        _LOG.error("the application failed", exc_info=error)
+        super()._handle_exception(error)
+
+    def _fatal_error(self) -> None:
+        """End with a sentence; the traceback is in the log."""
+        self.panic(Text("passbell had to stop: a fault of its own, described in its log."))
+
+
+def run_screen(app: PassbellApp, first: Screen[Any], mouse: bool = True) -> int:
+    """Run the application from this screen to its end.
+
+    Args:
+        app: the application.
+        first: the screen to begin with.
+        mouse: whether the mouse may be used.
+
+    Returns:
+        The exit code: 0 left in good order, 1 a fault of the program, 2 no terminal to show a
+        screen on (said on standard error), 129, 130 or 143 after a signal.
+    """
+    refused = refusal(os.environ, sys.__stdin__, sys.__stderr__)
+    if refused is not None:
+        sys.stderr.write(refused + "\n")
+        return 2
+    app.start_with(first)
+    app.run(mouse=mouse)
+    return app.return_code or 0
+
+
+def make_app(
+    look: Look = "dark", keys: KeyMap | None = None, after: After | None = None
+) -> PassbellApp:
+    """The application with the driver that guards the terminal."""
+    return PassbellApp(look=look, keys=keys, driver_class=guarded_driver(), after=after)
+
+
+def run_cook(
+    desk: Desk, app: PassbellApp, far: bool = False, interval: float = 0.25, notice: str = ""
+) -> int:
+    """Show a cook in progress until it is left; see `run_screen` for the exit code.
+
+    Args:
+        desk: the cook.
+        app: the application, from `make_app`.
+        far: the whole screen for Now.
+        interval: seconds between two looks at the desk.
+        notice: something to say at the start, such as a fault in the key settings.
+    """
+    return run_screen(app, CookScreen(desk, interval, far, app.keys, notice))
+
+
+def run_plans(shelf: Shelf, app: PassbellApp) -> int:
+    """Begin with the list of plans; see `run_screen` for the exit code."""
+    return run_screen(app, PlansScreen(shelf))

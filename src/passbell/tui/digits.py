@@ -1,16 +1,16 @@
 """Block digits, drawn by strokes of our own in any height and set in half blocks.
 
-A half block makes a cell two square points, one above the other; a digit of so many rows is
-twice as many points high. Four rows can be read from two metres.
+A half block makes a cell two square points, one above the other. A digit of so many rows is twice
+as many points high less one: halves of equal height, and a gap to whatever stands beneath. Four
+rows can be read from two metres.
 """
 
-from collections.abc import Iterable
 from functools import cache
 
 from rich.cells import cell_len
 
 HEIGHTS = (20, 18, 16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3)
-"""Heights tried by `largest`, in rows of the terminal, largest first."""
+"""Heights tried by `size_for`, in rows of the terminal, largest first."""
 
 Points = set[tuple[int, int]]
 
@@ -113,7 +113,7 @@ def _sign(sign: str, strokes: _Strokes) -> tuple[Points, int]:
 
 @cache
 def _glyph(sign: str, rows: int, narrow: bool) -> tuple[str, ...]:
-    points, width = _sign(sign, _Strokes(_width(rows, narrow), rows * 2))
+    points, width = _sign(sign, _Strokes(_width(rows, narrow), rows * 2 - 1))
     return tuple(_half_blocks(points, width, row) for row in range(rows))
 
 
@@ -143,14 +143,21 @@ def block(text: str, rows: int, narrow: bool = False) -> tuple[str, ...]:
     return tuple(gap.join(lines) for lines in zip(*glyphs, strict=True))
 
 
+def size_for(text: str, width: int, rows: int) -> tuple[int, bool] | None:
+    """Rows and slimness of the largest block digits that fit; None when not even the smallest do.
+
+    Args:
+        text: the widest text they will have to show.
+        width, rows: the room in cells.
+    """
+    for height in (height for height in HEIGHTS if height <= rows):
+        for narrow in (False, True):
+            if cell_len(block(text, height, narrow)[0]) <= width:
+                return height, narrow
+    return None
+
+
 def largest(text: str, width: int, rows: int) -> tuple[str, ...]:
     """The largest block digits that fit; no lines when not even the smallest do."""
-    for height, narrow in _sizes(rows):
-        drawn = block(text, height, narrow)
-        if cell_len(drawn[0]) <= width:
-            return drawn
-    return ()
-
-
-def _sizes(rows: int) -> Iterable[tuple[int, bool]]:
-    return ((height, slim) for height in HEIGHTS if height <= rows for slim in (False, True))
+    size = size_for(text, width, rows)
+    return block(text, *size) if size else ()

@@ -77,7 +77,7 @@ def crop(line: Iterable[Run], width: int) -> Line:
         text = steady(run.text)
         if cell_len(text) > room:
             if room > 0:
-                kept.append(run._replace(text=cut(text, room)))
+                kept.append(run._replace(text=cut(text, room) if text.strip() else " " * room))
             break
         kept.append(run._replace(text=text))
         room -= cell_len(text)
@@ -112,6 +112,19 @@ def wrap(text: str, width: int, most: int) -> list[str]:
             line += " " + words.pop(0)
         lines.append(cut(line, width))
     return lines
+
+
+def packed(texts: Iterable[str], width: int, most: int) -> list[str]:
+    """The texts one after the other with a dot between, broken only between texts."""
+    lines: list[str] = []
+    for text in map(steady, texts):
+        if lines and cell_len(lines[-1]) + 3 + cell_len(text) <= width:
+            lines[-1] += f" · {text}"
+        else:
+            lines.append(text)
+    if len(lines) > most > 0:
+        lines[most - 1] = " · ".join(lines[most - 1 :])
+    return [cut(line, width) for line in lines[:most]]
 
 
 def span(seconds: int) -> str:

@@ -16,7 +16,8 @@ from textual.theme import Theme
 
 BLACK, ORANGE, SKY, GREEN = "#000000", "#E69F00", "#56B4E9", "#009E73"
 YELLOW, BLUE, VERMILION, PURPLE = "#F0E442", "#0072B2", "#D55E00", "#CC79A7"
-WHITE = "#FFFFFF"
+DEEP_ORANGE, DEEP_GREEN, DEEP_PURPLE, DEEP_VERMILION = "#8A5F00", "#006B4E", "#8E4A70", "#A34700"
+"""Four of the colours darkened for text on white, hue kept; signs tell them apart as well."""
 
 Look = Literal["dark", "light"]
 
@@ -79,28 +80,28 @@ _LIGHT: dict[str, str] = {
     "now.soft": "#404040 on #F0F0F0",
     "now.strong": "bold #000000 on #F0F0F0",
     "now.digits": "#000000 on #F0F0F0",
-    "now.edge": f"{BLACK} on {SKY}",
+    "now.edge": f"{BLACK} on #F0F0F0",
     "now.next": "bold #000000 on #F0F0F0",
     "due": f"bold {BLACK} on {YELLOW}",
     "due.digits": f"{BLACK} on {YELLOW}",
     "late": f"bold {BLACK} on {ORANGE}",
     "late.digits": f"{BLACK} on {ORANGE}",
     "now.change": f"bold {BLACK} on {SKY}",
-    "hot": f"{BLACK} on {ORANGE}",
-    "prep": f"{BLACK} on {SKY}",
-    "cook": f"{BLACK} on {ORANGE}",
-    "rest": f"{BLACK} on {GREEN}",
-    "hold": f"{BLACK} on {PURPLE}",
-    "finish": f"{BLACK} on {YELLOW}",
-    "preheat": f"{BLACK} on {VERMILION}",
-    "stage": f"{BLACK} on {ORANGE}",
+    "hot": f"{DEEP_ORANGE} on #FFFFFF",
+    "prep": f"{BLUE} on #FFFFFF",
+    "cook": f"{DEEP_ORANGE} on #FFFFFF",
+    "rest": f"{DEEP_GREEN} on #FFFFFF",
+    "hold": f"{DEEP_PURPLE} on #FFFFFF",
+    "finish": "#1A1A1A on #FFFFFF",
+    "preheat": f"{DEEP_VERMILION} on #FFFFFF",
+    "stage": f"{DEEP_ORANGE} on #FFFFFF",
     "tick": "bold #000000 on #FFFFFF",
     "nowline": "#404040 on #FFFFFF",
     "off": f"{BLACK} on {YELLOW}",
     "alert": f"bold {BLACK} on {YELLOW}",
     "picked": f"bold {BLACK} on {SKY}",
     "raw": f"bold {BLACK} on {VERMILION}",
-    "free": f"bold {BLACK} on {GREEN}",
+    "free": f"bold {DEEP_GREEN} on #FFFFFF",
     "busy": f"bold {BLACK} on {YELLOW}",
     "box": "#1A1A1A on #F4F4F4",
     "box.soft": "#505050 on #F4F4F4",

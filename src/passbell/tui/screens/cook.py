@@ -1,43 +1,34 @@
 """The cook screen: one view in, nine widgets out; a fault shows a line and never ends it."""
 
-import logging
-from collections.abc import Iterator
-from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.events import Key, Paste, Resize
-from textual.message import Message
 from textual.reactive import var
-from textual.screen import Screen
-from textual.timer import Timer
 
 from passbell.tui.desk import Desk
 from passbell.tui.keys import KeyMap, standard
 from passbell.tui.listen import SETTLE, Listener, Wish
 from passbell.tui.places import Place, Places, arrange
+from passbell.tui.screens.held import HeldScreen
 from passbell.tui.views.model import CookView
 from passbell.tui.widgets.appliances import ApplianceLines
 from passbell.tui.widgets.cover import Cover
 from passbell.tui.widgets.foot import Foot, foot_part
 from passbell.tui.widgets.hands import HandsLine
 from passbell.tui.widgets.headline import DishUpLine, HeadLine, head_part
-from passbell.tui.widgets.keyline import KeyLine
 from passbell.tui.widgets.now import NowPanel, now_part
 from passbell.tui.widgets.painted import Painted
 from passbell.tui.widgets.rows import Rows, rows_part
 
-_LOG = logging.getLogger(__name__)
-_SAID_FOR = 8.0
-"""Seconds a message stands."""
 _BLINK = 0.5
 """Seconds a symbol is lit and dim: one flash a second."""
 _SCROLL = {"down": 1, "up": -1, "page down": 5, "page up": -5}
 
 
-class CookScreen(Screen[None], inherit_bindings=False):
+class CookScreen(HeldScreen, inherit_bindings=False):
     """The dashboard beside the stove.
 
     Args:
@@ -49,14 +40,6 @@ class CookScreen(Screen[None], inherit_bindings=False):
     """
 
     CSS_PATH: ClassVar = Path(__file__).with_suffix(".tcss")
-    ALLOW_SELECT: ClassVar[bool] = False
-    AUTO_FOCUS: ClassVar[str | None] = ""
-
-    class Gone(Message):
-        """The cook has been left; it stands where it was."""
-
-    class Coloured(Message):
-        """The cook wants the other look, dark or light."""
 
     view: var[CookView | None] = var(None, init=False)
 
@@ -68,15 +51,13 @@ class CookScreen(Screen[None], inherit_bindings=False):
         keys: KeyMap | None = None,
         notice: str = "",
     ) -> None:
-        super().__init__()
+        super().__init__(keys)
         self._desk = desk
         self._interval = interval
         self._far = far
         self._keys = keys or standard()
         self._notice = notice
         self._listener = Listener(desk, self._keys)
-        self._said: Timer | None = None
-        self._fault = ""
         self._standing: tuple[Places, bool, bool] | None = None
         self._covered = ""
         self._lit = False
@@ -85,7 +66,7 @@ class CookScreen(Screen[None], inherit_bindings=False):
         """The widgets, in the order they are looked at."""
         self._head, self._now, self._appliances = HeadLine(), NowPanel(), ApplianceLines()
         self._rows, self._hands, self._side = Rows(), HandsLine(), DishUpLine()
-        self._foot, self._keyline, self._cover = Foot(), KeyLine(self._keys), Cover()
+        self._foot, self._cover = Foot(), Cover()
         yield from (self._head, self._now, self._appliances, self._rows, self._hands)
         yield from (self._side, self._foot, self._keyline, self._cover)
 
@@ -101,18 +82,6 @@ class CookScreen(Screen[None], inherit_bindings=False):
         """Work out the places anew."""
         with self._held("the size"):
             self._lay_out()
-
-    @contextmanager
-    def _held(self, what: str) -> Iterator[None]:
-        """Hold whatever goes wrong inside: a line on the screen, the rest in the log."""
-        try:
-            yield
-        except Exception as error:
-            fault = f"{what}: {type(error).__name__} {error}"
-            if fault != self._fault:
-                _LOG.exception("fault in %s", what)
-            self._fault = fault
-            self._say(f"Something failed in {fault}. The cook goes on.", "fault")
 
     def _look(self) -> None:
         with self._held("the cook"):
@@ -172,6 +141,7 @@ class CookScreen(Screen[None], inherit_bindings=False):
         if (places, opened, self._far) == self._standing:
             return
         self._standing = (places, opened, self._far)
+        self._now.far = self._far
         self._rows.row_lines, self._rows.scale = places.row_lines, places.scale
         foot = places.open_foot if opened else places.foot
         covers_keys = foot and places.keys and foot.y + foot.height > places.keys.y
@@ -222,7 +192,7 @@ class CookScreen(Screen[None], inherit_bindings=False):
         elif wish == "colours":
             self.post_message(self.Coloured())
         elif wish == "gone":
-            self.post_message(self.Gone())
+            self.post_message(self.Gone(self))
         elif wish == "together":
             self._say("Several keys at once: nothing was done. Press one again.")
         elif wish and self._listener.cover:
@@ -230,18 +200,16 @@ class CookScreen(Screen[None], inherit_bindings=False):
         elif wish:
             self._rows.scroll_rows(_SCROLL[wish])
 
+    @property
+    def desk(self) -> Desk:
+        """The cook in progress."""
+        return self._desk
+
     def ask_to_leave(self) -> None:
         """Ask before leaving, in the foot, while anything is on the heat."""
         with self._held("leaving"):
             self._wish(self._listener.leave())
             self._follow()
-
-    def _say(self, text: str, role: str = "notice") -> None:
-        """Show a message for a while in place of a key line."""
-        if self._said is not None:
-            self._said.stop()
-        self._keyline.say(text, role)
-        self._said = self.set_timer(_SAID_FOR, partial(self._keyline.say, ""))
 
 
 def _put(widget: Painted, place: Place | None) -> None:

@@ -72,26 +72,19 @@ def _texts(texts: tuple[str, ...], width: int) -> list[Line]:
 
 
 def draw_help(keys: KeyMap, width: int) -> list[Line]:
-    """All functions with their keys, in two or three columns, then the fixed keys and signs."""
-    columns = 3 if width >= 150 else 2 if width >= 70 else 1
+    """All functions with their keys, in columns, then the fixed keys and the signs."""
+    columns = 3 if width >= 140 else 2 if width >= 70 else 1
     column = width // columns
-    entries = [_help_entry(f.name, f.says, keys, column) for f in FUNCTIONS]
-    entries += [
-        _fixed("0-9", "the probe box, or a way out by its number", column),
-        _fixed("↑ ↓", "choose a component; longer and shorter mean it", column),
-        _fixed("Esc", "drop what is pending or asked", column),
-    ]
+    entries = [_entry(f.name, f.says, keys, column) for f in FUNCTIONS]
     rows = -(-len(entries) // columns)
     lines = [tuple(run for entry in entries[y::rows] for run in entry) for y in range(rows)]
-    signs = "   ".join(f"{sign} {words}" for sign, words in key_to_lines())
-    return [*lines, *[(Run(part, "over.soft"),) for part in wrap(signs, width, 3)]]
+    fixed = "0-9 probe box or way out · ↑ ↓ choose a component · Esc drops or closes"
+    signs = " ".join(f"{sign} {words}" for sign, words in key_to_lines())
+    return [*lines, *[(Run(part, "over.soft"),) for part in wrap(f"{fixed} · {signs}", width, 4)]]
 
 
-def _help_entry(name: str, says: str, keys: KeyMap, width: int) -> Line:
-    all_keys = " ".join(shown(key) for key in keys.keys[name])
-    return _fixed(all_keys, says, width, f"key:{name}")
-
-
-def _fixed(key: str, says: str, width: int, tag: str = "") -> Line:
-    line = (Run(fill(key, 13), "over.key", tag), Run(" ", "over"), Run(says, "over", tag))
-    return full(crop(line, width - 2), width, "over")
+def _entry(name: str, says: str, keys: KeyMap, width: int) -> Line:
+    tag = f"key:{name}"
+    all_keys = fill(" ".join(shown(key) for key in keys.keys[name]), 13)
+    line = (Run(all_keys, "over.key", tag), Run(" ", "over"), Run(says, "over", tag))
+    return full(crop(line, width - 1), width, "over")

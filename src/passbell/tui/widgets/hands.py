@@ -28,6 +28,8 @@ def draw_hands(hands: Hands, width: int, height: int) -> list[Line]:
     first = (Run("   "), Run("HANDS ", "soft"), *_figure(hands))
     slack: Line = (Run(f"slack {span(hands.slack)} ", "soft"),)
     prepare = _prepare(hands, width, max(1, height - 1))
+    if width < 60:
+        slack = ()
     if height == 1:
         return [spread((*first, Run("  "), *(prepare[0] if prepare else ())), slack, width, "plain")]
     return [spread(first, slack, width, "plain"), *prepare]

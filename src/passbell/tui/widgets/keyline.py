@@ -2,8 +2,6 @@
 
 from collections.abc import Sequence
 
-from rich.cells import cell_len
-
 from passbell.tui.keys import FUNCTIONS, Function, KeyMap, standard
 from passbell.tui.paint import Line, Run, width_of, wrap
 from passbell.tui.widgets.painted import Painted
@@ -17,6 +15,11 @@ class KeyLine(Painted):
         self._keys = keys or standard()
         self._first: tuple[str, ...] = ()
         self._message = ("", "notice")
+        self._entries: list[Line] | None = None
+
+    def set_entries(self, entries: Sequence[Line]) -> None:
+        """Show these entries instead of the keys of the cook screen."""
+        self._entries = list(entries)
 
     def want(self, first: tuple[str, ...]) -> None:
         """Put these functions first."""
@@ -34,7 +37,11 @@ class KeyLine(Painted):
         """The lines for this room."""
         text, role = self._message
         said = wrap(text, width - 5, height) if text else []
-        kept = draw_keys(self._keys, self._first, width, height)[: height - len(said)]
+        if self._entries is None:
+            drawn = draw_keys(self._keys, self._first, width, height)
+        else:
+            drawn = _filled(list(self._entries), width, height)
+        kept = drawn[: height - len(said)]
         return [*kept, *[(Run("   "), Run(f" {line} ", role)) for line in said]]
 
 
@@ -49,20 +56,23 @@ def draw_keys(keys: KeyMap, first: Sequence[str], width: int, height: int) -> li
     order = sorted(FUNCTIONS, key=lambda f: first.index(f.name) if f.name in first else len(first))
     shown = [f for f in order if keys.best(f.name) and f.name != "help"]
     helped = _entry(next(f for f in FUNCTIONS if f.name == "help"), keys)
+    return _filled([_entry(f, keys) for f in shown], width, height, helped)
+
+
+def _filled(entries: list[Line], width: int, height: int, last: Line = ()) -> list[Line]:
+    """As many entries as fit in so many lines; `last` always stands at the end."""
     lines: list[Line] = []
     for y in range(height):
-        room = width - 3 - (width_of(helped) if y == height - 1 else 0)
+        room = width - 3 - (width_of(last) if y == height - 1 else 0)
         line: Line = (Run("   "),)
-        while shown and width_of(line) + width_of(entry := _entry(shown[0], keys)) <= room:
-            line = (*line, *entry)
-            shown.pop(0)
+        while entries and width_of(line) + width_of(entries[0]) <= room + 3:
+            line = (*line, *entries.pop(0))
         lines.append(line)
-    lines[-1:] = [(*line, *helped) for line in lines[-1:]]
+    lines[-1:] = [(*line, *last) for line in lines[-1:]]
     return lines
 
 
 def _entry(function: Function, keys: KeyMap) -> Line:
     tag = f"key:{function.name}"
     key = keys.best(function.name)
-    gap = "  " if cell_len(key) + cell_len(function.label) else ""
-    return (Run(key, "key", tag), Run(f" {function.label}", "key.name", tag), Run(gap, "key.name"))
+    return (Run(key, "key", tag), Run(f" {function.label}", "key.name", tag), Run("  ", "key.name"))

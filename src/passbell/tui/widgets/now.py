@@ -5,8 +5,8 @@ from typing import NamedTuple
 
 from rich.cells import cell_len
 
-from passbell.tui.digits import largest
-from passbell.tui.paint import Line, Run, crop, full, span, spread, wrap
+from passbell.tui.digits import block, largest, size_for
+from passbell.tui.paint import Line, Run, crop, full, packed, span, spread, wrap
 from passbell.tui.views.model import Card, CookView, CueLine, CueTone, Pending
 from passbell.tui.widgets.painted import Painted
 
@@ -42,6 +42,7 @@ class NowPanel(Painted):
         super().__init__("now")
         self._part: NowPart | None = None
         self._lit = False
+        self.far = False
 
     def show(self, part: NowPart) -> None:
         """Show this part of the view."""
@@ -60,23 +61,26 @@ class NowPanel(Painted):
         if self._part is None:
             return []
         lit = self._lit if self._part.flash else None
-        return draw_now(self._part, width, height, lit)
+        return draw_now(self._part, width, height, lit, self.far)
 
 
-def draw_now(part: NowPart, width: int, height: int, lit: bool | None) -> list[Line]:
+def draw_now(
+    part: NowPart, width: int, height: int, lit: bool | None, far: bool = False
+) -> list[Line]:
     """Now in so many cells.
 
     Args:
         part: what to show.
         width, height: the room.
         lit: the flashing symbol lit or dim; None: there is none.
+        far: read from far away: digits as large as the room.
     """
     if not part.cards:
         lines = _nothing(part)
     elif height < 6 or width < 30:
         return _in_words(part, width, height, lit)
-    elif width < 60 or height > 24:
-        lines = _card_stacked(part.cards[0], width, height, lit)
+    elif width < 60 or far:
+        lines = _cards_stacked(part, width, height, lit)
     else:
         lines = _cards_beside(part, width, height, lit)
     return _with_rest(part, lines, width, height)
@@ -170,20 +174,51 @@ def _edge(tone: CueTone, lit: bool | None) -> Run:
     return Run(_EDGE[tone], _EDGE_ROLE[tone])
 
 
+def _cards_stacked(part: NowPart, width: int, height: int, lit: bool | None) -> list[Line]:
+    """One card above the other, the digits of each beneath its words."""
+    cards = part.cards[:1] if part.pending is not None else part.cards[:2]
+    if len(cards) == 1 and cards[0].opening and height < 12:
+        rest = _opening(cards[0], width - 3, 2 + (height > 7))[1:]
+        lines = _card_stacked(cards[0], width, height - len(rest), lit)
+        return [*lines, *[(_edge(cards[0].lines[0].tone, lit), *line) for line in rest]]
+    if len(cards) == 1:
+        return _card_stacked(cards[0], width, height - _kept_for_rest(part), lit)
+    first = max(6, height // 2)
+    return [
+        *_card_stacked(cards[0], width, min(first, height - 1), lit),
+        *_card_stacked(cards[1], width, max(1, height - first), lit),
+    ]
+
+
 def _card_stacked(card: Card, width: int, height: int, lit: bool | None) -> list[Line]:
     """What to do above, the digits beneath over the whole width."""
     cue = card.lines[0]
     room = width - 3
-    head = [_title(cue)]
-    if card.opening:
-        head += _opening(card, room, max(2, height // 4))
+    if card.opening and len(card.lines) > 1:
+        head = [_opening_head(card), *_opening(card, room, max(2, height // 3))]
+        state: list[Line] = []
     else:
-        head += [(Run(text, "now"),) for text in wrap(cue.how, room, 1 + height // 12)]
-    digits = largest(countdown(cue), room - 1, max(3, height - len(head) - 3))
-    state = (_label_run(cue), Run(f"  {card.place}", "now.soft"))
+        state = [(_label_run(cue), Run(f"  {card.place}", "now.soft"))]
+        most = 1 if height < 10 else 3
+        head = [_title(cue), *[(Run(text, "now"),) for text in wrap(cue.how, room, most)]]
+    if height < 6:
+        head, state = [(*_title(cue), Run(" ", "now"), _label_run(cue))], []
+    digits = _digits(cue, room - 1, height - len(head) - len(state))
     body = [spread((), (Run(row, _DIGIT_ROLE[cue.tone]), Run(" ", "now")), room, "now")
             for row in digits]  # fmt: skip
-    return [(_edge(cue.tone, lit), *line) for line in [*head, state, *body]]
+    lines: list[Line] = [(_edge(cue.tone, lit), *line) for line in [*head, *state, *body]]
+    return [*lines, *[()] * (height - len(lines))][:height]
+
+
+def _digits(cue: CueLine, width: int, rows: int) -> tuple[str, ...]:
+    """The countdown as large as "+88:88" may be, so that the size does not jump; else as it fits."""
+    size = size_for("+88:88", width, rows)
+    text = countdown(cue)
+    if size is not None:
+        drawn = block(text, *size)
+        if cell_len(drawn[0]) <= width:
+            return drawn
+    return largest(text, width, rows)
 
 
 def _cards_beside(part: NowPart, width: int, height: int, lit: bool | None) -> list[Line]:
@@ -215,7 +250,7 @@ def _card_beside(
 ) -> list[Line]:
     cue = card.lines[0]
     field, rows = digits_in
-    digits = largest(countdown(cue), field, rows)
+    digits = _digits(cue, field, rows)
     words = _words(card, width - field - 6, rows, room)
     edge, ground = _edge(cue.tone, lit), _DIGIT_ROLE[cue.tone]
     lines: list[Line] = []
@@ -230,12 +265,16 @@ def _words(card: Card, width: int, rows: int, room: int) -> list[Line]:
     """The act, how, and its state; or the numbered acts of one opening."""
     cue = card.lines[0]
     if card.opening and len(card.lines) > 1:
-        head: Line = (Run("ONE OPENING ", "now.strong"), Run(card.place, "now"), Run("  ", "now"))
-        return [(*head, _label_run(cue)), *_opening(card, width, room - 1)]
+        return [_opening_head(card), *_opening(card, width, room - 1)]
     state = (_label_run(cue), Run(f"  {card.place}", "now.soft"))
     how: list[Line] = [(Run(text, "now"),) for text in wrap(cue.how, width, max(1, rows - 2))]
     blanks: list[Line] = [()] * (rows - 2 - len(how))
     return [_title(cue), *how, *blanks, state]
+
+
+def _opening_head(card: Card) -> Line:
+    head = (Run("ONE OPENING ", "now.strong"), Run(card.place, "now"), Run("  ", "now"))
+    return (*head, _label_run(card.lines[0]))
 
 
 def _opening(card: Card, width: int, most: int) -> list[Line]:
@@ -270,14 +309,13 @@ def _interruption(texts: tuple[str, ...], width: int, room: int) -> list[Line]:
     if not texts or room < 1:
         return []
     if len(texts) > room:
-        joined = [text for text in wrap(" · ".join(texts), width, room)]
-        return [(Run(text, "now.strong"),) for text in joined]
+        return [(Run(text, "now.strong"),) for text in packed(texts, width, room)]
     return [crop((Run(text, "now.strong"),), width) for text in texts]
 
 
 def _pending(pending: Pending, width: int, room: int) -> list[Line]:
     """What would change, for whom, and until when; what must be known first comes first."""
-    left = f"taken as shown in {pending.left} s" if pending.left is not None else "not taken yet"
+    left = f"taken in {pending.left} s" if pending.left is not None else "not taken yet"
     head = (Run(f" {pending.words} ", "now.change"), Run(f"  {left}", "now"))
     keys = (Run("Enter", "now.next", "key:done"), Run(" takes it  ", "now.soft"),
             Run("Esc", "now.next", "key:drop"), Run(" drops it ", "now.soft"))  # fmt: skip
@@ -300,7 +338,7 @@ def _effects(pending: Pending, width: int, room: int) -> list[Line]:
     across = max(1, width // column)
     if -(-len(texts) // across) <= room:
         return [tuple(_padded(texts[i : i + across], column)) for i in range(0, len(texts), across)]
-    return [(Run(text, "now"),) for text in wrap(" · ".join(texts), width, room)]
+    return [(Run(text, "now"),) for text in packed(texts, width, room)]
 
 
 def _padded(texts: Iterable[str], column: int) -> Iterable[Run]:

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from passbell.tui.paint import Line, Run, crop, spread, wrap
+from passbell.tui.paint import Line, Run, crop, spread, width_of, wrap
 from passbell.tui.typed import Typed
 from passbell.tui.views.model import Probe, ReadingMark
 
@@ -38,7 +38,7 @@ def draw_probe(probe: Probe, typed: Typed | None, width: int, height: int) -> li
     room = width - 5
     if height == 1:
         return [_one_line(probe, typed, width)]
-    blocks = [(0, [_head(probe, typed, width - 3)]), *_asked(probe, room)]
+    blocks = [*_headed(probe, typed, width - 3, height), *_asked(probe, room)]
     blocks += _judged(probe, room) or [(7, [(Run(_hint(typed), "box.soft"),)])]
     lines = _fitted(blocks, height)
     return [(Run("   ", "box"), *line) for line in lines]
@@ -71,18 +71,29 @@ def _whose(probe: Probe) -> str:
     return f"{probe.component}, {probe.place}" if probe.place else probe.component
 
 
-def _head(probe: Probe, typed: Typed | None, width: int) -> Line:
+def _head(probe: Probe, typed: Typed | None) -> tuple[Line, Line]:
+    """Whose reading and in which unit; and against which minimum of which chart."""
     whose = _whose(probe) or ("which one? name, then reading" if typed else "no food chosen")
     left: Line = (Run("PROBE ", "box.soft", "probe"), Run(whose, "box.strong", "probe"))
     if typed is not None:
         left = (*left, Run("  ", "box"), *field(typed), Run(f" °{probe.scale}", "box.strong"))
     else:
-        left = (*left, Run(f"  in °{probe.scale}", "box", "probe"))
-    if probe.minimum:
-        left = (*left, Run("  minimum ", "box.soft"), Run(probe.minimum, "box.strong"))
-        left = (*left, Run(f" ({probe.chart})", "box.soft"))
+        left = (*left, Run(f", °{probe.scale}", "box", "probe"))
+    if not probe.minimum:
+        return left, ()
+    needs = (Run("needs ", "box.soft"), Run(probe.minimum, "box.strong"))
+    return left, (*needs, Run(f" ({probe.chart})", "box.soft"))
+
+
+def _headed(probe: Probe, typed: Typed | None, width: int, height: int) -> list[Block]:
+    """The head in one line, or in two where it is too long and there is room for it."""
+    left, needs = _head(probe, typed)
     right: Line = (Run(" wash the probe ", "alert"),) if probe.wash else ()
-    return spread(left, right, width, "box")
+    line = (*left, *((Run("  ", "box"),) if needs else ()), *needs)
+    room_for_two = height >= 5 or not (probe.verdict or probe.question or probe.refusal)
+    if room_for_two and width_of((*line, *right)) + 1 > width:
+        return [(0, [spread(left, right, width, "box")]), (0, [needs])]
+    return [(0, [spread(line, right, width, "box")])]
 
 
 def _asked(probe: Probe, width: int) -> list[Block]:

@@ -153,7 +153,7 @@ def draw_row(
         Run(sign, "alert" if row.alert or row.wanted else "plain"),
         Run(" "),
         Run(fill(row.name, name), role),
-        *((Run("raw", "raw"), Run(" ")) if row.raw else ()),
+        *((Run(" "), Run("raw", "raw")) if row.raw else ()),
         Run(" "),
     )
     body = _body(row, cells, over, now, lines)
@@ -164,16 +164,23 @@ def draw_row(
 def _body(row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int) -> Line:
     room = cells.state + 1 + cells.words + (1 if cells.words else 0) + cells.line
     if row.alert and lines == 1:
-        state = (Run(fill(row.state, 8), _state_role(row)), Run(" ")) if room > 40 else ()
-        return full((*state, Run(f" {row.alert} ", "alert")), room, "plain")
+        state = (Run(fill(row.state, 8), _state_role(row)), Run(" "))
+        alert = (Run(f" {row.alert} ", "alert"),)
+        fits = width_of((*state, *alert)) <= room
+        return full((*state, *alert) if fits else alert, room, "plain")
     timeline = draw_timeline(row.segments, row.ticks, over, now, cells.line)
     if cells.words:
         words = (Run(fill(row.state, cells.state), _state_role(row)), Run(" "),
-                 Run(fill(row.words, cells.words), "plain"), Run(" "))  # fmt: skip
+                 Run(fill(_more(row), cells.words), "plain"), Run(" "))  # fmt: skip
     else:
         text = row.words if row.words and cells.line else row.state
         words = (Run(fill(text, cells.state), _state_role(row)), Run(" "))
     return (*words, *timeline)
+
+
+def _more(row: Row) -> str:
+    """The words without the state they begin with, which stands in its own column."""
+    return row.words.removeprefix(row.state).lstrip(" ,:")
 
 
 def _state_role(row: Row) -> str:

@@ -19,7 +19,7 @@ def key_to_lines() -> tuple[tuple[str, str], ...]:
     """The signs of a time line and what they mean, for the help."""
     pairs = [(_REAL[kind] + _PLANNED[kind], kind) for kind in _REAL if kind != "stage"]
     ticks = [(_TICKS[kind, False], kind) for kind in ("during", "check", "mode", "probe")]
-    words = {"during": "turn, toss, baste", "mode": "mode change"}
+    words = {"during": "turn", "mode": "mode"}
     return tuple((sign, words.get(kind, kind)) for sign, kind in [*pairs, *ticks])
 
 

@@ -1,0 +1,79 @@
+"""What the screens before and after the cook may ask: narrow doors, like the desk of the cook."""
+
+from typing import Literal, Protocol
+
+from passbell.tui.desk import Desk
+from passbell.tui.views.after import AfterView, Score
+from passbell.tui.views.before import BeforeView
+from passbell.tui.views.plans import PlansView
+
+PrepareKind = Literal["serve", "servings", "size", "thermometer"]
+"""Questions before the start: when to serve ("now", "19:00", "in 90 min"), for how many, how thick
+("chicken 38 mm"), and what the thermometer shows in ice water ("33F")."""
+
+AfterKind = Literal["note", "change", "yield", "leftovers"]
+"""Questions after the cook; a note belongs to the chosen component, the others to the meal."""
+
+
+class Preparation(Protocol):
+    """One plan made ready to be cooked."""
+
+    def look(self) -> BeforeView:
+        """What is to be shown now; asked once a second."""
+        ...
+
+    def ask(self, kind: PrepareKind, text: str) -> bool:
+        """Enter the answer to a question; False: refused, the view says why."""
+        ...
+
+    def press(self, action: Literal["chart", "unit"]) -> None:
+        """The next chart of minimum temperatures, or the thermometer's other unit."""
+        ...
+
+    def tick_off(self, item: int) -> None:
+        """Tick a thing gathered, or untick it."""
+        ...
+
+    def start(self) -> Desk | None:
+        """Begin the cook; None: it cannot begin, the view says why."""
+        ...
+
+    def close(self) -> None:
+        """Let go of the plan."""
+        ...
+
+
+class Shelf(Protocol):
+    """The plans there are."""
+
+    def look(self) -> PlansView:
+        """What is to be shown."""
+        ...
+
+    def open(self, key: str) -> Preparation | None:
+        """Make a plan ready; None: it cannot be, the view says why."""
+        ...
+
+    def resume(self, key: str) -> Desk | None:
+        """Take up an unfinished cook of a plan where it stood; None: there is none."""
+        ...
+
+
+class Aftermath(Protocol):
+    """The cook just ended, and what is written down about it."""
+
+    def look(self) -> AfterView:
+        """What is to be shown now; asked once a second."""
+        ...
+
+    def judge(self, row: int, score: Score) -> None:
+        """Say how a component turned out; the same word again takes it back."""
+        ...
+
+    def ask(self, kind: AfterKind, text: str, row: int | None) -> bool:
+        """Enter a line; False: refused, the view says why."""
+        ...
+
+    def close(self) -> None:
+        """Let go of the record; all of it is kept already."""
+        ...

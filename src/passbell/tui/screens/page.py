@@ -1,0 +1,188 @@
+"""A screen of one page with keys and a line to type in: before and after the cook."""
+
+from functools import partial
+from typing import NamedTuple
+
+from textual.app import ComposeResult
+from textual.events import Key, Paste
+
+from passbell.tui.guard import KeyGuard
+from passbell.tui.keys import key_name, shown
+from passbell.tui.listen import SETTLE
+from passbell.tui.paint import Run
+from passbell.tui.screens.held import HeldScreen
+from passbell.tui.typed import Typed
+from passbell.tui.widgets.page import AskLine, Drawn, Page
+from passbell.tui.widgets.painted import Painted
+
+
+class PageKey(NamedTuple):
+    """A key of a page: what it does, its label, and its keys, best first."""
+
+    name: str
+    label: str
+    keys: tuple[str, ...]
+
+
+class PageScreen(HeldScreen, inherit_bindings=False):
+    """Up and down choose, other keys do; a question takes the line at the foot.
+
+    Args:
+        interval: seconds between two looks.
+        letters: whether letters are keys; function keys and arrows always are.
+    """
+
+    KEYS: tuple[PageKey, ...] = ()
+    QUESTIONS: dict[str, tuple[str, str]] = {}  # noqa: RUF012 - read only
+    """For each question its prompt and its hint."""
+
+    def __init__(self, interval: float = 1.0, letters: bool = True) -> None:
+        super().__init__()
+        self._interval = interval
+        self._letters = letters
+        self._chosen = 0
+        self._asking = ""
+        self._typed = Typed()
+        self._guard = KeyGuard()
+        self._page = Page(self._drawn)
+        self._ask_line = AskLine()
+        self._keyline.set_entries(self._entries())
+
+    def compose(self) -> ComposeResult:
+        """Page, question, keys."""
+        yield from (self._page, self._ask_line, self._keyline)
+
+    def on_mount(self) -> None:
+        """Look at once, then again and again."""
+        self._look()
+        self.set_interval(self._interval, self._look)
+
+    def _entries(self) -> list[tuple[Run, ...]]:
+        return [
+            (Run(shown(key_name(key)), "key", f"key:{k.name}"),
+             Run(f" {k.label}  ", "key.name", f"key:{k.name}"))
+            for k in self.KEYS for key in self._usable(k)[:1]
+        ]  # fmt: skip
+
+    def _usable(self, key: PageKey) -> list[str]:
+        return [k for k in key.keys if self._letters or len(key_name(k)) > 1]
+
+    def draw(self, width: int) -> Drawn:
+        """The page for so many cells."""
+        raise NotImplementedError
+
+    def refresh_view(self) -> str:
+        """Ask for the view again; what there is to say, if anything."""
+        raise NotImplementedError
+
+    def choices(self) -> int:
+        """How many things up and down go through."""
+        return 0
+
+    def do(self, name: str) -> None:
+        """Do what a key stands for."""
+        raise NotImplementedError
+
+    def answer(self, kind: str, text: str) -> bool:
+        """Take the answer to a question; False: refused."""
+        raise NotImplementedError
+
+    def _drawn(self, width: int, height: int) -> Drawn:
+        return self.draw(width)
+
+    def _look(self) -> None:
+        with self._held("this page"):
+            message = self.refresh_view()
+            self._chosen = max(0, min(self._chosen, self.choices() - 1))
+            self._page.look_again()
+            prompt, hint = self.QUESTIONS.get(self._asking, ("", ""))
+            self._ask_line.show(prompt, self._typed, message or hint)
+
+    def on_key(self, event: Key) -> None:
+        """Every key comes here."""
+        event.stop()
+        event.prevent_default()
+        with self._held("a key"):
+            if self._asking:
+                self._type(event)
+            else:
+                self._press(event)
+        self._look()
+
+    def _press(self, event: Key) -> None:
+        steps = {"up": -1, "down": 1}
+        if event.key in steps and self.choices():
+            self._chosen = (self._chosen + steps[event.key]) % self.choices()
+        elif event.key in ("pageup", "pagedown"):
+            self._page.scroll_by(-8 if event.key == "pageup" else 8)
+        elif event.key in steps:
+            self._page.scroll_by(steps[event.key])
+        else:
+            self._later(event)
+
+    def _later(self, event: Key) -> None:
+        self._guard.press(event.key, event.time)
+        self.set_timer(SETTLE, partial(self._settle, event.time + SETTLE))
+
+    def _settle(self, now: float) -> None:
+        with self._held("a key"):
+            for key in self._guard.settle(now):
+                if self._asking:
+                    self._enter()
+                else:
+                    self._do_key(key)
+        self._look()
+
+    def _do_key(self, key: str) -> None:
+        for function in self.KEYS:
+            if key in {key_name(k) for k in self._usable(function)}:
+                self._do(function.name)
+                return
+
+    def _do(self, name: str) -> None:
+        if name in self.QUESTIONS:
+            self._asking, self._typed = name, Typed()
+        elif name == "leave":
+            self.ask_to_leave()
+        elif name == "colours":
+            self.post_message(self.Coloured())
+        else:
+            self.do(name)
+
+    def _type(self, event: Key) -> None:
+        if event.key == "escape" or (event.key == "backspace" and not self._typed.text):
+            self._asking = ""
+        elif event.key == "enter":
+            self._later(event)
+        else:
+            self._guard.note(event.key, event.time)
+            self._typed = self._typed.key(event.key, event.character)
+
+    def _enter(self) -> None:
+        text = self._typed.text.strip()
+        if not text or self.answer(self._asking, text):
+            self._asking = ""
+
+    def on_paste(self, event: Paste) -> None:
+        """Pasted text goes into the line being typed."""
+        event.stop()
+        with self._held("pasted text"):
+            if self._asking:
+                self._typed = self._typed.insert(event.text[:1000])
+        self._look()
+
+    def on_painted_picked(self, event: Painted.Picked) -> None:
+        """A click is the key or the choice it stands for."""
+        event.stop()
+        kind, _, name = event.tag.partition(":")
+        with self._held("a click"):
+            if kind == "key":
+                self._asking = ""
+                self._do(name)
+            elif kind == "choice":
+                self._chosen = int(name)
+                self.clicked(int(name))
+        self._look()
+
+    def clicked(self, choice: int) -> None:
+        """A choice was clicked; it is chosen already."""

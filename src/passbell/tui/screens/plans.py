@@ -1,0 +1,150 @@
+"""Choose a plan: the titles, and of the chosen one all that helps to choose."""
+
+from pathlib import Path
+from typing import ClassVar
+
+from textual.message import Message
+
+from passbell.tui.desk import Desk
+from passbell.tui.doors import Preparation, Shelf
+from passbell.tui.paint import Line, Run, cut, fill, wrap
+from passbell.tui.screens.page import PageKey, PageScreen
+from passbell.tui.views.plans import PlansView, PlanSummary
+from passbell.tui.widgets.page import Drawn
+
+
+class PlansScreen(PageScreen, inherit_bindings=False):
+    """The list of plans.
+
+    Args:
+        shelf: the plans there are.
+        interval: seconds between two looks at the shelf.
+        letters: whether letters are keys.
+    """
+
+    CSS_PATH: ClassVar = Path(__file__).with_suffix(".tcss")
+    KEYS = (
+        PageKey("open", "open", ("enter", "right", "d")),
+        PageKey("resume", "go on with it", ("r", "f5")),
+        PageKey("colours", "light/dark", ("k", "]")),
+        PageKey("leave", "leave", ("x", "end")),
+    )
+
+    class Opened(Message):
+        """A plan was made ready."""
+
+        def __init__(self, preparation: Preparation) -> None:
+            super().__init__()
+            self.preparation = preparation
+
+    class Resumed(Message):
+        """An unfinished cook was taken up."""
+
+        def __init__(self, desk: Desk) -> None:
+            super().__init__()
+            self.desk = desk
+
+    def __init__(self, shelf: Shelf, interval: float = 2.0, letters: bool = True) -> None:
+        super().__init__(interval, letters)
+        self._shelf = shelf
+        self._view = PlansView(())
+
+    def refresh_view(self) -> str:
+        """Ask the shelf again."""
+        self._view = self._shelf.look()
+        return self._view.message or "↑ ↓ choose a plan, Enter opens it"
+
+    def choices(self) -> int:
+        """How many plans there are."""
+        return len(self._view.plans)
+
+    def clicked(self, choice: int) -> None:
+        """A click chooses; it does not open."""
+
+    def do(self, name: str) -> None:
+        """Open the chosen plan, or go on with its unfinished cook."""
+        if not self._view.plans:
+            return
+        chosen = self._view.plans[self._chosen]
+        if name == "resume":
+            desk = self._shelf.resume(chosen.key)
+            if desk is None:
+                self._say("There is no unfinished cook of this plan.")
+            else:
+                self.post_message(self.Resumed(desk))
+            return
+        preparation = self._shelf.open(chosen.key)
+        if preparation is not None:
+            self.post_message(self.Opened(preparation))
+
+    def draw(self, width: int) -> Drawn:
+        """Titles above, the chosen one beneath; beside each other where there is room."""
+        return draw_plans(self._view, self._chosen, width)
+
+
+def draw_plans(view: PlansView, chosen: int, width: int) -> Drawn:
+    """The list and the summary of the chosen plan."""
+    head: list[Line] = [(), (Run("   PLANS", "strong"),), ()]
+    if not view.plans:
+        texts = ["There is no plan yet. They are looked for here:", *view.places]
+        return Drawn([*head, *[(Run(f"   {text}", "plain"),) for text in texts]])
+    wide = width >= 110
+    room = width * 2 // 5 if wide else width
+    titles = [_title(plan, i, i == chosen, room) for i, plan in enumerate(view.plans)]
+    summary = draw_summary(view.plans[chosen], width - room - 6 if wide else width - 6)
+    if wide:
+        rows = max(len(titles), len(summary))
+        both = zip(_to(titles, rows), _to(summary, rows), strict=True)
+        lines = [(*(left or (Run(" " * room),)), *right) for left, right in both]
+        return Drawn([*head, *lines], fixed=len(head), keep=len(head) + chosen)
+    body = [*titles, (), *[(Run("   "), *line) for line in summary]]
+    return Drawn([*head, *body], fixed=len(head), keep=len(head) + chosen)
+
+
+def _to(lines: list[Line], rows: int) -> list[Line]:
+    return [*lines, *[()] * (rows - len(lines))]
+
+
+def _title(plan: PlanSummary, place: int, chosen: bool, room: int) -> Line:
+    mark = "▸" if chosen else " "
+    role = "picked" if chosen else "plain"
+    flag = "unfinished" if plan.unfinished else "" if plan.readable else "cannot be read"
+    if not flag and plan.problems:
+        flag = f"{len(plan.problems)} to look at"
+    tag = f"choice:{place}"
+    return (
+        Run(f" {mark} ", "strong", tag),
+        Run(fill(plan.title, room - 24), role, tag),
+        Run("  "),
+        Run(fill(flag, 18), "off" if flag else "soft", tag),
+        Run(" "),
+    )
+
+
+def draw_summary(plan: PlanSummary, width: int) -> list[Line]:
+    """One plan: for how many, how long, how hot, what is in it, and what was found."""
+    facts = [
+        ("serves", plan.serves),
+        ("time in all", _hours(plan.total)),
+        ("hands-on", _hours(plan.hands)),
+        ("heat", "; ".join(plan.temperatures)),
+        ("dishes", ", ".join(plan.components)),
+        ("unfinished", plan.unfinished),
+    ]
+    lines: list[Line] = [(Run(cut(plan.title, width), "strong"),)]
+    for name, value in facts:
+        for n, text in enumerate(wrap(value, width - 14, 4)):
+            lines.append((Run(fill("" if n else name, 13), "soft"), Run(text, "plain")))
+    for problem in plan.problems:
+        for n, text in enumerate(wrap(problem, width - 14, 4)):
+            lines.append((Run(fill("" if n else "look at", 13), "off"), Run(text, "plain")))
+    if plan.readable and not plan.problems:
+        lines.append((Run(fill("look at", 13), "soft"), Run("nothing found", "plain")))
+    return lines
+
+
+def _hours(seconds: int) -> str:
+    if seconds <= 0:
+        return ""
+    hours, minutes = divmod(round(seconds / 60), 60)
+    return f"{hours} h {minutes:02} min" if hours else f"{minutes} min"

@@ -1,0 +1,87 @@
+"""A page of lines that scrolls, for the screens before and after the cook."""
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from textual.events import MouseScrollDown, MouseScrollUp
+
+from passbell.tui.paint import Line, Run, crop
+from passbell.tui.typed import Typed
+from passbell.tui.widgets.painted import Painted
+from passbell.tui.widgets.probe import field
+
+
+class Drawn(NamedTuple):
+    """A page: its lines, how many of them stay at the top, and the line to keep in sight."""
+
+    lines: list[Line]
+    fixed: int = 0
+    keep: int | None = None
+
+
+class Page(Painted):
+    """Draws a page by a function of width and height."""
+
+    def __init__(self, draw: Callable[[int, int], Drawn]) -> None:
+        super().__init__("page")
+        self._draw = draw
+        self._top = 0
+        self._kept: int | None = None
+
+    def scroll_by(self, by: int) -> None:
+        """Read on, or back."""
+        self._top = max(0, self._top + by)
+        self.look_again()
+
+    def on_mouse_scroll_down(self, event: MouseScrollDown) -> None:
+        """Read on."""
+        event.stop()
+        self.scroll_by(1)
+
+    def on_mouse_scroll_up(self, event: MouseScrollUp) -> None:
+        """Read back."""
+        event.stop()
+        self.scroll_by(-1)
+
+    def lines(self, width: int, height: int) -> list[Line]:
+        """The lines in sight; the last says when there are more."""
+        lines, fixed, keep = self._draw(width, height)
+        room = max(1, height - fixed)
+        rest = lines[fixed:]
+        if keep is not None and keep != self._kept:
+            place = keep - fixed
+            self._top = max(place - room + 2, min(self._top, place))
+        self._kept = keep
+        self._top = max(0, min(self._top, len(rest) - room))
+        shown = rest[self._top : self._top + room]
+        if len(rest) > self._top + room:
+            left = len(rest) - self._top - room + 1
+            shown[-1] = (Run(f"   ↓ {left} more lines: PgDn", "soft"),)
+        return [*lines[:fixed], *shown][:height]
+
+
+class AskLine(Painted):
+    """A question with the line being typed; empty when nothing is asked."""
+
+    GROUND = "box"
+
+    def __init__(self) -> None:
+        super().__init__("ask")
+        self._shown: tuple[str, Typed, str] | None = None
+
+    def show(self, prompt: str, typed: Typed, hint: str) -> None:
+        """Show a question; an empty prompt shows only the hint."""
+        if (prompt, typed, hint) != self._shown:
+            self._shown = (prompt, typed, hint)
+            self.look_again()
+
+    def lines(self, width: int, height: int) -> list[Line]:
+        """The question and its hint."""
+        if self._shown is None:
+            return []
+        prompt, typed, hint = self._shown
+        below: Line = (Run("   ", "box"), Run(hint, "box.soft"))
+        if not prompt:
+            return [crop(below, width)]
+        line = (Run("   ", "box"), Run(f"{prompt} ", "box.strong"), *field(typed))
+        return [crop(line, width), crop(below, width)]
