@@ -9,6 +9,7 @@ from passbell.tui.views.model import (
     Card,
     CookView,
     CueLine,
+    CueTone,
     DishUp,
     Effect,
     Hands,
@@ -29,7 +30,7 @@ def cue(
     due_in: int = 250,
     **more: object,
 ) -> CueLine:
-    tone = "coming" if due_in > 0 else "late" if due_in <= -60 else "due"
+    tone: CueTone = "coming" if due_in > 0 else "late" if due_in <= -60 else "due"
     made = CueLine(cue=f"{verb} {what}", verb=verb, what=what, how=how, due_in=due_in, tone=tone)
     return replace(made, **more)  # type: ignore[arg-type]
 
@@ -227,9 +228,7 @@ ONE = replace(COMING, rows=ROWS[:1], appliances=APPLIANCES[:1])
 
 FORTY = replace(
     COMING,
-    rows=tuple(
-        replace(row(f"dish {n}", "in", "in", 60 * n), wanted=n == 37) for n in range(1, 41)
-    ),
+    rows=tuple(replace(row(f"dish {n}", "in", "in", 60 * n), wanted=n == 37) for n in range(1, 41)),
 )
 
 HOSTILE_NAMES = (

@@ -28,7 +28,7 @@ from passbell.tui.screens.held import HeldScreen
 from passbell.tui.screens.plans import PlansScreen
 from passbell.tui.theme import THEMES, Look, palette
 
-_LOG = logging.getLogger(__name__)
+LOG = logging.getLogger(__name__)
 _PLAIN = Style.parse("default on default")
 _WATCH = 1.0
 """Seconds between two looks at the terminal itself."""
@@ -132,7 +132,7 @@ class PassbellApp(App[None], inherit_bindings=False):
                 try:
                     thing.close()
                 except Exception:
-                    _LOG.exception("could not be closed")
+                    LOG.exception("could not be closed")
 
     def on_held_screen_coloured(self) -> None:
         """Dark becomes light and light dark."""
@@ -183,7 +183,7 @@ class PassbellApp(App[None], inherit_bindings=False):
             self.exit(return_code=0)
 
     def _handle_exception(self, error: Exception) -> None:
-        _LOG.error("the application failed", exc_info=error)
+        LOG.error("the application failed", exc_info=error)
         super()._handle_exception(error)
 
     def _fatal_error(self) -> None:

@@ -5,6 +5,7 @@ as many points high less one: halves of equal height, and a gap to whatever stan
 rows can be read from two metres.
 """
 
+from collections.abc import Callable
 from functools import cache
 
 from rich.cells import cell_len
@@ -42,7 +43,7 @@ class _Strokes:
         high, bar, waist = self.high, self.bar, self.waist
         top, middle, foot = self.across(0), self.across(waist), self.across(high - bar)
         upper, lower = (0, waist + bar), (waist, high)
-        drawn = {
+        shapes: dict[str, Callable[[], Points]] = {
             "0": lambda: top | foot | self.left(0, high) | self.right(0, high),
             "1": self._one,
             "2": lambda: top | self.right(*upper) | middle | self.left(*lower) | foot,
@@ -53,8 +54,8 @@ class _Strokes:
             "7": self._seven,
             "8": lambda: top | middle | foot | self.left(0, high) | self.right(0, high),
             "9": lambda: top | self.left(*upper) | middle | self.right(0, high) | foot,
-        }[sign]()
-        return drawn - self._rounded(sign)
+        }
+        return shapes[sign]() - self._rounded(sign)
 
     def _rounded(self, sign: str) -> Points:
         """Points taken off the outer corners; the eight is also drawn in at its waist."""
@@ -148,7 +149,8 @@ def size_for(text: str, width: int, rows: int) -> tuple[int, bool] | None:
 
     Args:
         text: the widest text they will have to show.
-        width, rows: the room in cells.
+        width: the cells there are.
+        rows: the lines there are.
     """
     for height in (height for height in HEIGHTS if height <= rows):
         for narrow in (False, True):

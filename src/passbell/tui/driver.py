@@ -12,7 +12,7 @@ import sys
 from codecs import getincrementaldecoder
 from collections.abc import Callable, Iterable, Mapping
 from functools import partial
-from typing import IO, Any, Protocol
+from typing import IO, Protocol
 
 from textual.driver import Driver
 from textual.message import Message
@@ -21,8 +21,8 @@ PRIVATE_NAMES = {
     "textual._xterm_parser": ("XTermParser",),
     "textual.drivers._writer_thread": ("WriterThread", "MAX_QUEUED_WRITES"),
     "textual.drivers.linux_driver.LinuxDriver": (
-        "run_input_thread", "process_message", "write", "close", "start_application_mode",
-        "stop_application_mode", "_sigtstp_application", "_sigcont_application",
+        "run_input_thread", "process_message", "write", "close",
+        "_sigtstp_application", "_sigcont_application",
     ),
     "textual.app.App": ("_handle_exception", "_fatal_error"),
 }  # fmt: skip
@@ -90,7 +90,7 @@ class TerminalReader:
         """What the parser makes; an impossible key code costs itself."""
         try:
             yield from parse()
-        except Exception:
+        except Exception:  # noqa: BLE001 - whatever the bytes did to the parser, they are lost
             self._parser = self._make()
 
 
@@ -115,6 +115,8 @@ class RawOut:
 
     def __init__(self, stream: IO[str]) -> None:
         self._number = stream.fileno()
+        self.written = 0
+        """How many frames the terminal has taken."""
 
     def write(self, text: str) -> int:
         """Write all of it, waiting where the terminal is slow."""
@@ -125,7 +127,8 @@ class RawOut:
             except BlockingIOError:
                 select.select([], [self._number], [], 1.0)
             except OSError:
-                return 0
+                break
+        self.written += 1
         return len(text)
 
     def flush(self) -> None:
@@ -144,86 +147,7 @@ def guarded_driver() -> type[Driver] | None:
     """The guarded driver where the terminal is a Unix one; None elsewhere: Textual's own."""
     if sys.platform == "win32":
         return None
-    from textual._xterm_parser import XTermParser
-    from textual.drivers.linux_driver import LinuxDriver
-
-    class GuardedDriver(LinuxDriver):
-        """Textual's driver, with a guard on each side of the terminal."""
-
-        _stalled = False
-        _asleep = False
-
-        def __init__(self, *args: Any, **settings: Any) -> None:
-            super().__init__(*args, **settings)
-            if self._file is not None:
-                self._file = RawOut(self._file)  # type: ignore[assignment]
-
-        def run_input_thread(self) -> None:
-            """Read keys until told to stop; nothing that is read can end it."""
-            reader = TerminalReader(lambda: XTermParser(self._debug))
-            while not self.exit_event.is_set():
-                ready, _, _ = select.select([self.fileno], [], [], 0.1)
-                if ready:
-                    data = self._read()
-                    if data is None:
-                        self.exit_event.wait(0.5)
-                        continue
-                    for message in reader.feed(data):
-                        self.process_message(message)
-                for message in reader.tick():
-                    self.process_message(message)
-
-        def _read(self) -> bytes | None:
-            """What there is to read; None: the terminal has gone."""
-            try:
-                return os.read(self.fileno, 4096) or None
-            except OSError:
-                return None
-
-        def write(self, data: str) -> None:
-            """Queue a frame; drop it when nobody reads the terminal."""
-            writer = self._writer_thread
-            if writer is None:
-                return
-            if writer._queue.full():
-                self._stalled = True
-            else:
-                writer.write(data)
-
-        def caught_up(self) -> bool:
-            """Whether frames were dropped and all others have been read: time to paint anew."""
-            writer = self._writer_thread
-            if self._stalled and writer is not None and writer._queue.empty():
-                self._stalled = False
-                return True
-            return False
-
-        def gone(self) -> bool:
-            """Whether the terminal has been closed."""
-            poll = select.poll()
-            poll.register(self.fileno, select.POLLHUP)
-            return any(event & (select.POLLHUP | select.POLLERR) for _, event in poll.poll(0))
-
-        def close(self) -> None:
-            """Stop writing; never wait for a terminal that nobody reads."""
-            writer = self._writer_thread
-            if writer is None:
-                return
-            if not writer._queue.full():
-                writer._queue.put_nowait(None)
-            writer.join(1.0)
-
-        def _sigtstp_application(self, *args: object) -> None:
-            self._asleep = True
-            super()._sigtstp_application(*args)
-
-        def _sigcont_application(self, *args: object) -> None:
-            """Come back only when gone to sleep properly; a bare stop left all as it was."""
-            if self._asleep:
-                self._asleep = False
-                super()._sigcont_application(*args)
-            else:
-                self._stalled = True
+    from passbell.tui.unix_driver import GuardedDriver  # noqa: PLC0415 - not to be had on Windows
 
     return GuardedDriver
 

@@ -51,6 +51,8 @@ class KeyGuard:
         if chord:
             self.chords += not self._deaf
             self._deaf = True
+            for dropped, _ in self._waiting:
+                self._last.pop(dropped, None)
             self._waiting.clear()
         if chord or self._deaf or repeat:
             return False
@@ -60,12 +62,16 @@ class KeyGuard:
     def _with_another(self, key: str, now: float) -> bool:
         """Whether this key came together with another, or within a chord still going on."""
         still = now - self._latest
-        if self._deaf and still >= QUIET:
-            self._deaf = False
+        self._hear_again(now)
         return self._deaf or (key != self._latest_key and still < CHORD)
+
+    def _hear_again(self, now: float) -> None:
+        if now - self._latest >= QUIET:
+            self._deaf = False
 
     def note(self, key: str, now: float) -> None:
         """See a key that needs no guard, such as one typed into a box."""
+        self._hear_again(now)
         self._latest, self._latest_key = now, key
 
     def settle(self, now: float) -> list[str]:

@@ -157,9 +157,9 @@ def _read(settings: Mapping[str, object]) -> KeyMap:
         raise ValueError(f"there is no setting {sorted(unknown)[0]!r}")
     letters, table = settings.get("letters", True), settings.get("keys", {})
     if not isinstance(letters, bool):
-        raise ValueError("letters is true or false")
+        raise ValueError("letters is true or false")  # noqa: TRY004 - a fault of the file
     if not isinstance(table, Mapping):
-        raise ValueError('keys is a table, such as [keys] with put_off = ["p"]')
+        raise ValueError("keys is a table, headed [keys]")  # noqa: TRY004 - as above
     keys = _changed(standard(letters).keys, table, letters)
     _hold(keys)
     return KeyMap(keys)

@@ -130,7 +130,7 @@ class Listener:
         self.acts = self.wide = False
         closed, self.cover = self.cover, ""
         if function in _ACTIONS:
-            self.desk.press(cast(Action, function))
+            self.desk.press(function)
             self.acts = function in ("take_back", "redo")
             self.cover = "all" if function == "say_all" and closed != "all" else ""
             return ""

@@ -52,8 +52,10 @@ def arrange(width: int, height: int, appliances: int, rows: int, far: bool = Fal
     """The places for a terminal of `width` by `height` cells.
 
     Args:
-        width, height: the terminal, 1 or more.
-        appliances, rows: how many of each the plan has.
+        width: columns of the terminal.
+        height: lines of the terminal.
+        appliances: how many the plan has.
+        rows: how many components the plan has.
         far: the whole screen for Now.
     """
     width, height = max(1, width), max(1, height)

@@ -132,8 +132,10 @@ _TINTED |= {"now.edge": "bright_cyan", "now.next": "bright_cyan", "busy": "bold 
 def _sixteen(role: str) -> str:
     """Bright on black, which every console keeps apart whatever its sixteen colours are."""
     if role in _FILLED:
-        return "bold black on bright_yellow" if role in {"due", "alert", "below"} else (
-            "bold black on bright_white"
+        return (
+            "bold black on bright_yellow"
+            if role in {"due", "alert", "below"}
+            else ("bold black on bright_white")
         )
     if role in _WARNED:
         return "bold underline black on bright_white"

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import ClassVar, cast
 
-from passbell.tui.doors import Aftermath, AfterKind
+from passbell.tui.doors import AfterKind, Aftermath
 from passbell.tui.paint import Line, Run, fill, minutes_off, spread, wrap
 from passbell.tui.screens.page import PageKey, PageScreen
 from passbell.tui.views.after import AfterRow, AfterView, Score
@@ -22,7 +22,7 @@ class AfterScreen(PageScreen, inherit_bindings=False):
     """
 
     CSS_PATH: ClassVar = Path(__file__).with_suffix(".tcss")
-    KEYS = (
+    KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("under", "under", ("u", "f6", "left")),
         PageKey("right", "just right", ("r", "f5", "enter")),
         PageKey("over", "over", ("o", "f7", "right")),

@@ -24,7 +24,7 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
     """
 
     CSS_PATH: ClassVar = Path(__file__).with_suffix(".tcss")
-    KEYS = (
+    KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("start", "start", ("enter", "f5")),
         PageKey("tick", "tick off", ("d", "right", "space", "insert")),
         PageKey("serve", "serve at", ("v", "f12")),

@@ -59,16 +59,16 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         self._notice = notice
         self._listener = Listener(desk, self._keys)
         self._standing: tuple[Places, bool, bool] | None = None
-        self._covered = ""
+        self._sheeted = ""
         self._lit = False
 
     def compose(self) -> ComposeResult:
         """The widgets, in the order they are looked at."""
         self._head, self._now, self._appliances = HeadLine(), NowPanel(), ApplianceLines()
         self._rows, self._hands, self._side = Rows(), HandsLine(), DishUpLine()
-        self._foot, self._cover = Foot(), Cover()
+        self._foot, self._sheet = Foot(), Cover()
         yield from (self._head, self._now, self._appliances, self._rows, self._hands)
-        yield from (self._side, self._foot, self._keyline, self._cover)
+        yield from (self._side, self._foot, self._keyline, self._sheet)
 
     def on_mount(self) -> None:
         """Look at once, then again and again."""
@@ -116,13 +116,13 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             return
         self._lay_out()
         self._foot.show(foot_part(view, listener.typing, listener.question, listener.acts))
-        if listener.cover != self._covered:
-            self._covered = listener.cover
-            self._cover.display = bool(listener.cover)
+        if listener.cover != self._sheeted:
+            self._sheeted = listener.cover
+            self._sheet.display = bool(listener.cover)
             if listener.cover == "help":
-                self._cover.show_keys(self._keys)
+                self._sheet.show_keys(self._keys)
             elif listener.cover == "all":
-                self._cover.show_texts("ALL OF IT", self._everything(view))
+                self._sheet.show_texts("ALL OF IT", self._everything(view))
 
     def _everything(self, view: CookView) -> tuple[str, ...]:
         told = (view.probe.verdict, view.probe.sentence, *view.probe.advice, view.probe.rest)
@@ -153,8 +153,8 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         _put(self._side, places.side)
         _put(self._foot, foot)
         _put(self._keyline, None if covers_keys else places.keys)
-        _put(self._cover, places.cover)
-        self._cover.display = bool(self._listener.cover)
+        _put(self._sheet, places.cover)
+        self._sheet.display = bool(self._listener.cover)
 
     def on_key(self, event: Key) -> None:
         """Every key comes here: no widget has the focus."""
@@ -196,7 +196,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         elif wish == "together":
             self._say("Several keys at once: nothing was done. Press one again.")
         elif wish and self._listener.cover:
-            self._cover.scroll_by(_SCROLL[wish])
+            self._sheet.scroll_by(_SCROLL[wish])
         elif wish:
             self._rows.scroll_rows(_SCROLL[wish])
 

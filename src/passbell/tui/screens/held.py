@@ -12,7 +12,7 @@ from textual.timer import Timer
 from passbell.tui.keys import KeyMap
 from passbell.tui.widgets.keyline import KeyLine
 
-_LOG = logging.getLogger(__name__)
+LOG = logging.getLogger(__name__)
 _SAID_FOR = 8.0
 """Seconds a message stands."""
 
@@ -51,7 +51,7 @@ class HeldScreen(Screen[None], inherit_bindings=False):
         except Exception as error:
             fault = f"{what}: {type(error).__name__} {error}"
             if fault != self._fault:
-                _LOG.exception("fault in %s", what)
+                LOG.exception("fault in %s", what)
             self._fault = fault
             self._say(f"Something failed in {fault}. Everything else goes on.", "fault")
 

@@ -1,7 +1,7 @@
 """A screen of one page with keys and a line to type in: before and after the cook."""
 
 from functools import partial
-from typing import NamedTuple
+from typing import ClassVar, NamedTuple
 
 from textual.app import ComposeResult
 from textual.events import Key, Paste
@@ -32,8 +32,8 @@ class PageScreen(HeldScreen, inherit_bindings=False):
         letters: whether letters are keys; function keys and arrows always are.
     """
 
-    KEYS: tuple[PageKey, ...] = ()
-    QUESTIONS: dict[str, tuple[str, str]] = {}  # noqa: RUF012 - read only
+    KEYS: ClassVar[tuple[PageKey, ...]] = ()
+    QUESTIONS: ClassVar[dict[str, tuple[str, str]]] = {}
     """For each question its prompt and its hint."""
 
     def __init__(self, interval: float = 1.0, letters: bool = True) -> None:

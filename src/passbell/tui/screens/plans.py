@@ -9,7 +9,7 @@ from passbell.tui.desk import Desk
 from passbell.tui.doors import Preparation, Shelf
 from passbell.tui.paint import Line, Run, cut, fill, wrap
 from passbell.tui.screens.page import PageKey, PageScreen
-from passbell.tui.views.plans import PlansView, PlanSummary
+from passbell.tui.views.plans import PlanSummary, PlansView
 from passbell.tui.widgets.page import Drawn
 
 
@@ -23,7 +23,7 @@ class PlansScreen(PageScreen, inherit_bindings=False):
     """
 
     CSS_PATH: ClassVar = Path(__file__).with_suffix(".tcss")
-    KEYS = (
+    KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("open", "open", ("enter", "right", "d")),
         PageKey("resume", "go on with it", ("r", "f5")),
         PageKey("colours", "light/dark", ("k", "]")),

@@ -29,9 +29,7 @@ class FootPart(NamedTuple):
 
 def foot_part(view: CookView, typing: Typing | None, question: str, acts: bool) -> FootPart:
     """What the foot shows of the view and of the screen's own state."""
-    return FootPart(
-        view.probe, view.pending, typing, question, view.steps_back[:8] if acts else ()
-    )
+    return FootPart(view.probe, view.pending, typing, question, view.steps_back[:8] if acts else ())
 
 
 class Foot(Painted):

@@ -31,7 +31,8 @@ def draw_hands(hands: Hands, width: int, height: int) -> list[Line]:
     if width < 60:
         slack = ()
     if height == 1:
-        return [spread((*first, Run("  "), *(prepare[0] if prepare else ())), slack, width, "plain")]
+        line = (*first, Run("  "), *(prepare[0] if prepare else ()))
+        return [spread(line, slack, width, "plain")]
     return [spread(first, slack, width, "plain"), *prepare]
 
 

@@ -20,9 +20,7 @@ class HeadPart(NamedTuple):
 
 def head_part(view: CookView) -> HeadPart:
     """The part of the view that the top line shows."""
-    return HeadPart(
-        view.title, view.clock, view.dish_up, view.sound, view.quiet, view.rehearsal
-    )
+    return HeadPart(view.title, view.clock, view.dish_up, view.sound, view.quiet, view.rehearsal)
 
 
 class HeadLine(Painted):
@@ -52,7 +50,8 @@ def draw_head(part: HeadPart, width: int) -> Line:
         *(run for flag in _flags(part) for run in (Run(f" {flag} ", "picked"), Run("  ", "head"))),
     )
     if width < 60:
-        return spread(left, (Run(part.dish_up.expected, "head.strong"), Run(" ", "head")), width, "head")
+        expected = (Run(part.dish_up.expected, "head.strong"), Run(" ", "head"))
+        return spread(left, expected, width, "head")
     left = (*left, *_short_dish_up(part.dish_up))
     room = width - width_of(left) - 3
     title = (Run(f"{cut(part.title, room)} ", "head"),) if room >= 8 else ()
@@ -107,5 +106,6 @@ def draw_side(dish: DishUp, steps_back: tuple[str, ...], height: int) -> list[Li
                   Run(f", {dish.reason}" if dish.reason else "", "plain")))  # fmt: skip
     acts = steps_back[: max(0, height - 2)]
     marks = ["   LAST ", *(["        "] * len(acts))]
-    lines += [(Run(mark, "soft"), Run(act, "plain")) for mark, act in zip(marks, acts, strict=False)]
+    named = zip(marks, acts, strict=False)
+    lines += [(Run(mark, "soft"), Run(act, "plain")) for mark, act in named]
     return lines

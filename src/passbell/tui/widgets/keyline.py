@@ -51,7 +51,8 @@ def draw_keys(keys: KeyMap, first: Sequence[str], width: int, height: int) -> li
     Args:
         keys: the keys.
         first: functions to put first.
-        width, height: the room.
+        width: cells to draw in.
+        height: lines to draw in.
     """
     order = sorted(FUNCTIONS, key=lambda f: first.index(f.name) if f.name in first else len(first))
     shown = [f for f in order if keys.best(f.name) and f.name != "help"]

@@ -71,7 +71,8 @@ def draw_now(
 
     Args:
         part: what to show.
-        width, height: the room.
+        width: cells to draw in.
+        height: lines to draw in.
         lit: the flashing symbol lit or dim; None: there is none.
         far: read from far away: digits as large as the room.
     """
@@ -156,8 +157,10 @@ def _in_words(part: NowPart, width: int, height: int, lit: bool | None) -> list[
     """Where there is no room for digits: verb and component, countdown, how."""
     cue = part.cards[0].lines[0]
     symbol = Run("■ " if lit else "□ ", "now") if lit is not None else Run("", "now")
-    lines: list[Line] = [(Run(part_text, "now.strong"),) for part_text in wrap(
-        f"{cue.verb} {cue.what}", width, 2 if height > 3 else 1)]
+    lines: list[Line] = [
+        (Run(part_text, "now.strong"),)
+        for part_text in wrap(f"{cue.verb} {cue.what}", width, 2 if height > 3 else 1)
+    ]
     lines.append((symbol, _label_run(cue)))
     lines += [(Run(text, "now.soft"),) for text in wrap(cue.how, width, 1)]
     if part.pending is not None:
@@ -211,7 +214,7 @@ def _card_stacked(card: Card, width: int, height: int, lit: bool | None) -> list
 
 
 def _digits(cue: CueLine, width: int, rows: int) -> tuple[str, ...]:
-    """The countdown as large as "+88:88" may be, so that the size does not jump; else as it fits."""
+    """The countdown as large as "+88:88" may be: the size never jumps; hours as they fit."""
     size = size_for("+88:88", width, rows)
     text = countdown(cue)
     if size is not None:

@@ -14,7 +14,7 @@ from textual.widget import Widget
 from passbell.tui.paint import Line, Run, full
 from passbell.tui.theme import DARK, Palette
 
-_LOG = logging.getLogger(__name__)
+LOG = logging.getLogger(__name__)
 
 
 class Painted(Widget):
@@ -51,7 +51,7 @@ class Painted(Widget):
         try:
             drawn = [full(line, width, self.GROUND) for line in self.lines(width, height)[:height]]
         except Exception:
-            _LOG.exception("the %s could not be drawn", self.id)
+            LOG.exception("the %s could not be drawn", self.id)
             drawn = [full((Run("! not drawn, see the log", "fault"),), width, self.GROUND)]
         drawn += [full((), width, self.GROUND)] * (height - len(drawn))
         before, self._drawn = self._drawn, drawn

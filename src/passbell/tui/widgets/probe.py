@@ -33,7 +33,8 @@ def draw_probe(probe: Probe, typed: Typed | None, width: int, height: int) -> li
     Args:
         probe: what to show.
         typed: the reading being typed; None: the box is closed.
-        width, height: the room.
+        width: cells to draw in.
+        height: lines to draw in.
     """
     room = width - 5
     if height == 1:
@@ -61,7 +62,8 @@ def _fitted(blocks: list[Block], height: int) -> list[Line]:
 
 def _one_line(probe: Probe, typed: Typed | None, width: int) -> Line:
     if typed is not None:
-        return crop((Run("probe ", "box.soft"), *field(typed), Run(f" °{probe.scale}", "box")), width)
+        line = (Run("probe ", "box.soft"), *field(typed), Run(f" °{probe.scale}", "box"))
+        return crop(line, width)
     if probe.verdict:
         return crop((_verdict(probe), Run(" ", "box"), Run(probe.sentence, "box")), width)
     return crop((Run("probe ", "box.soft"), Run(_whose(probe), "box")), width)

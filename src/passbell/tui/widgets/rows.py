@@ -169,6 +169,7 @@ def _body(row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int)
         fits = width_of((*state, *alert)) <= room
         return full((*state, *alert) if fits else alert, room, "plain")
     timeline = draw_timeline(row.segments, row.ticks, over, now, cells.line)
+    words: Line
     if cells.words:
         words = (Run(fill(row.state, cells.state), _state_role(row)), Run(" "),
                  Run(fill(_more(row), cells.words), "plain"), Run(" "))  # fmt: skip
@@ -189,15 +190,12 @@ def _state_role(row: Row) -> str:
 
 
 def _figures(row: Row, cells: Columns) -> Line:
-    if row.left is None:
-        left = ""
-    else:
-        left = f"+{span(row.left)}" if row.left < 0 else span(row.left)
-    over = row.left is not None and row.left < 0
+    late = "+" if row.left is not None and row.left < 0 else ""
+    left = "" if row.left is None else late + span(row.left)
     share = "" if row.share is None else f"{row.share}%"
     drift = minutes_off(row.drift) if row.state not in ("skipped",) else ""
     return (
-        Run(fill(left, cells.left + 1, right=True), "off" if over else "strong"),
+        Run(fill(left, cells.left + 1, right=True), "off" if late else "strong"),
         Run(fill(share, cells.share + 1, right=True) if cells.share else "", "plain"),
         Run(fill(drift, cells.drift, right=True), "soft" if abs(row.drift) < 30 else "off"),
     )

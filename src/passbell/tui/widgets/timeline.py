@@ -40,7 +40,8 @@ def draw_timeline(
     """One time line.
 
     Args:
-        segments, ticks: what stands on it.
+        segments: the stretches on it.
+        ticks: the points on it.
         over: first and last instant of the line.
         now: the present instant, marked on the line; None: not marked.
         width: cells to draw in.

@@ -1,0 +1,91 @@
+"""The guarded driver of a Unix terminal; see driver.py for what it is made of."""
+
+import os
+import select
+from threading import Thread
+from typing import Any
+
+from textual._xterm_parser import XTermParser
+from textual.drivers._writer_thread import MAX_QUEUED_WRITES
+from textual.drivers.linux_driver import LinuxDriver
+
+from passbell.tui.driver import RawOut, TerminalReader
+
+
+class GuardedDriver(LinuxDriver):
+    """Textual's driver, with a guard on each side of the terminal.
+
+    Raises:
+        RuntimeError: when there is no standard error to draw on.
+    """
+
+    def __init__(self, *args: Any, **settings: Any) -> None:
+        super().__init__(*args, **settings)
+        if self._file is None:
+            raise RuntimeError("there is no standard error to draw on")
+        self._out = RawOut(self._file)
+        self._file = self._out  # type: ignore[assignment]
+        self._sent = 0
+        self._stalled = False
+        self._asleep = False
+
+    def run_input_thread(self) -> None:
+        """Read keys until told to stop; nothing that is read can end it."""
+        reader = TerminalReader(lambda: XTermParser(self._debug))
+        while not self.exit_event.is_set():
+            ready, _, _ = select.select([self.fileno], [], [], 0.1)
+            data = self._read() if ready else b""
+            if data is None:
+                self.exit_event.wait(0.5)
+                continue
+            for message in (*reader.feed(data), *reader.tick()):
+                self.process_message(message)
+
+    def _read(self) -> bytes | None:
+        """What there is to read; None: the terminal has gone."""
+        try:
+            return os.read(self.fileno, 4096) or None
+        except OSError:
+            return None
+
+    def write(self, data: str) -> None:
+        """Queue a frame; drop it when nobody reads the terminal, for the queue would block."""
+        if self._writer_thread is None:
+            return
+        if self._sent - self._out.written >= MAX_QUEUED_WRITES - 1:
+            self._stalled = True
+            return
+        self._sent += 1
+        self._writer_thread.write(data)
+
+    def caught_up(self) -> bool:
+        """Whether frames were dropped and all others have been read: time to paint anew."""
+        if self._stalled and self._sent == self._out.written:
+            self._stalled = False
+            return True
+        return False
+
+    def gone(self) -> bool:
+        """Whether the terminal has been closed."""
+        poll = select.poll()
+        poll.register(self.fileno, select.POLLHUP)
+        return any(event & (select.POLLHUP | select.POLLERR) for _, event in poll.poll(0))
+
+    def close(self) -> None:
+        """Stop writing; a terminal that nobody reads is not waited for."""
+        if self._writer_thread is not None:
+            stopping = Thread(target=self._writer_thread.stop, daemon=True)
+            stopping.start()
+            stopping.join(1.0)
+
+    def _sigtstp_application(self, *args: object) -> None:
+        self._asleep = True
+        super()._sigtstp_application(*args)
+
+    def _sigcont_application(self, *args: object) -> None:
+        """Come back only when gone to sleep properly; a bare stop left all as it was."""
+        if self._asleep:
+            self._asleep = False
+            super()._sigcont_application(*args)
+        else:
+            self._stalled = True

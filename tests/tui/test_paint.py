@@ -1,0 +1,72 @@
+from hypothesis import given
+from hypothesis import strategies as st
+from rich.cells import cell_len
+
+from passbell.tui.paint import (
+    Run,
+    crop,
+    cut,
+    fill,
+    full,
+    minutes_off,
+    packed,
+    span,
+    spread,
+    steady,
+    width_of,
+    wrap,
+)
+from tests.tui.sample import HOSTILE_NAMES
+
+TEXTS = st.text(max_size=60) | st.sampled_from(HOSTILE_NAMES)
+
+
+@given(TEXTS, st.integers(0, 40))
+def test_cut_and_fill_keep_to_the_cells(text: str, width: int) -> None:
+    assert cell_len(cut(text, width)) <= width
+    assert cell_len(fill(text, width)) == width
+    assert cell_len(fill(text, width, right=True)) == width
+
+
+@given(st.lists(TEXTS, max_size=4), st.lists(TEXTS, max_size=2), st.integers(0, 60))
+def test_lines_have_exactly_the_width(left: list[str], right: list[str], width: int) -> None:
+    line = spread(tuple(map(Run, left)), tuple(map(Run, right)), width, "plain")
+    assert width_of(line) == width
+    assert width_of(full(tuple(map(Run, left)), width, "plain")) == width
+    assert width_of(crop(tuple(map(Run, left)), width)) <= width
+
+
+@given(TEXTS, st.integers(1, 30), st.integers(1, 4))
+def test_wrap_keeps_to_lines_and_cells(text: str, width: int, most: int) -> None:
+    lines = wrap(text, width, most)
+    assert len(lines) <= most
+    assert all(cell_len(line) <= width for line in lines)
+
+
+def test_wrap_loses_no_word_when_there_is_room() -> None:
+    text = "put it back and look again in two minutes"
+    assert " ".join(wrap(text, 12, 9)) == text
+    assert wrap(text, 12, 2)[-1].endswith("…")
+
+
+def test_packed_breaks_between_texts_only() -> None:
+    assert packed(["carrots: 3 min", "beans: 1 min", "rest"], 30, 3) == [
+        "carrots: 3 min · beans: 1 min",
+        "rest",
+    ]
+
+
+def test_steady_text_is_the_same_width_in_every_terminal() -> None:
+    assert steady("👩‍👩‍👧 🇫🇷") == "👩👩👧 FR"
+    assert steady("🧑🏽‍🍳") == "🧑🍳"
+    assert steady("red\x1b[2J\x9b") == "red[2J"
+    assert steady("plain [bold]text[/]") == "plain [bold]text[/]"
+
+
+def test_clock_words() -> None:
+    assert [span(s) for s in (0, 9, 70, -100, 3600, 36061)] == [
+        "0:00", "0:09", "1:10", "1:40", "1:00:00", "10:01:01",
+    ]  # fmt: skip
+    assert [minutes_off(s) for s in (0, 29, 30, 180, -30, -29, -200)] == [
+        "on time", "on time", "+1 min", "+3 min", "-1 min", "on time", "-3 min",
+    ]  # fmt: skip
