@@ -116,11 +116,7 @@ def _dispatch(arguments: list[str]) -> int:
 
 
 def _open_list() -> int:
-    if not (sys.stdin and sys.stdin.isatty() and sys.stderr and sys.stderr.isatty()):
-        say("the plan list needs a terminal; in a script name a command. See: passbell --help")
-        return 2
-    app = importlib.import_module("passbell.tui.app")
-    return int(app.open_list())
+    return int(importlib.import_module("passbell.cli.dashboard").open_list())
 
 
 def _unknown(command: str) -> str:

@@ -17,6 +17,11 @@ HARM_ORDER: tuple[CueKind, ...] = (
 )  # fmt: skip
 """Whose delay harms most, first: what goes cold or burns, then what waits (our judgement)."""
 
+TIME_ORDER: tuple[CueKind, ...] = (
+    "preheat", "ready", *OPENING_ORDER, "rest_over", "prep", "finish", "off", "call", "dish_up",
+)  # fmt: skip
+"""The order of acts of one instant in a time plan."""
+
 Part = Literal["begin", "end", ""]
 
 

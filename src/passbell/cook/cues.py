@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from passbell.cook.cue import HARM_ORDER, Cue, CueKey, CueKind
+from passbell.cook.cue import TIME_ORDER, Cue, CueKey, CueKind
 from passbell.cook.cues_appliance import appliance_cues
 from passbell.cook.display import display_at
 from passbell.cook.expect import next_look
@@ -17,7 +17,7 @@ from passbell.safety.foods import is_raw_meat
 
 
 def cues(state: CookState) -> tuple[Cue, ...]:
-    """All cues not yet done, by the instant they are due, the most harmful delay first.
+    """All cues not yet done, by the instant they are due.
 
     A cue that fell due keeps the instant it did; one put off comes again at its new instant.
     """
@@ -44,7 +44,7 @@ def standing_at(state: CookState, cue: Cue) -> Cue:
 
 
 def _order(cue: Cue) -> tuple[int, int, int, int]:
-    return cue.at, HARM_ORDER.index(cue.key.kind), cue.key.owner, cue.key.item
+    return cue.at, TIME_ORDER.index(cue.key.kind), cue.key.owner, cue.key.item
 
 
 def _meal_cues(state: CookState) -> Iterator[Cue]:

@@ -1,6 +1,7 @@
 """The engine: state, command or passing time, and now → events. Pure; the clock is handed in."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from passbell.cook import events as ev
 from passbell.cook.commands import Command, Redo, TakeBack
@@ -30,13 +31,20 @@ class Outcome:
     refusal: str | None = None
 
 
-def begin(plan: Plan, serve: int | None = None, *, chart: ChartKey | None = None) -> Outcome:
+def begin(
+    plan: Plan,
+    serve: int | None = None,
+    *,
+    chart: ChartKey | None = None,
+    scale: Literal["F", "C"] = "F",
+) -> Outcome:
     """Start a cook at instant 0.
 
     Args:
         plan: as read from its file.
         serve: wanted dish-up instant, in seconds from now; None: as soon as possible.
         chart: whose minimums apply; None: as the plan says.
+        scale: the thermometer's unit.
 
     Raises:
         Contradiction: when no schedule can satisfy the plan.
@@ -45,7 +53,7 @@ def begin(plan: Plan, serve: int | None = None, *, chart: ChartKey | None = None
         plan = plan.model_copy(update={"chart": chart})
     plan = prepared(plan)
     schedule = solve(problem_of(plan, serve))
-    started = ev.Started(serve=serve, chart=plan.chart, schedule=schedule)
+    started = ev.Started(serve=serve, chart=plan.chart, scale=scale, schedule=schedule)
     state = start(plan, started)
     outcome = advance(state, 0)
     return Outcome(outcome.state, (started, *outcome.events))

@@ -1,6 +1,7 @@
 """A cook in progress: reads the clock it is given, drives the engine, writes; never sleeps."""
 
-from typing import Self
+from dataclasses import replace
+from typing import Literal, Self
 
 from passbell.clock import Clock, Drift, Instant, SpeedClock, elapsed, next_local
 from passbell.cook.cards import is_due
@@ -13,7 +14,7 @@ from passbell.cook.prepare import prepared
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
 from passbell.journal import Journal
-from passbell.plan.model import ChartKey, Plan
+from passbell.plan.model import Plan
 from passbell.plan.read import read_plan
 from passbell.session.record import Record, read_events, run_meta
 from passbell.units import ClockTime
@@ -52,8 +53,8 @@ class CookSession:
         clock: Clock,
         *,
         serve: int | None = None,
-        chart: ChartKey | None = None,
         book: tuple[Journal, str, str] | None = None,
+        scale: Literal["F", "C"] = "F",
     ) -> Self:
         """Start a cook now.
 
@@ -61,23 +62,49 @@ class CookSession:
             plan: as read from its file.
             clock: tells the time.
             serve: wanted dish-up, in seconds from now; None: as soon as possible.
-            chart: whose minimums apply; None: as the plan says.
             book: the journal, the plan's file name and text; None: nothing is recorded.
+            scale: the thermometer's unit.
 
         Raises:
             Contradiction: when no schedule can satisfy the plan.
             JournalError: when the start cannot be written down.
         """
+        return cls.begin_events(plan, clock, serve=serve, book=book, scale=scale)[0]
+
+    @classmethod
+    def begin_events(
+        cls,
+        plan: Plan,
+        clock: Clock,
+        *,
+        serve: int | None = None,
+        book: tuple[Journal, str, str] | None = None,
+        rehearsal: bool = False,
+        scale: Literal["F", "C"] = "F",
+    ) -> tuple[Self, tuple[Event, ...]]:
+        """The same, with the events of the start.
+
+        Args:
+            plan: as for `begin`.
+            clock: as for `begin`.
+            serve: as for `begin`.
+            book: as for `begin`.
+            rehearsal: whether it is one although the clock runs at no other speed.
+            scale: as for `begin`.
+        """
         start = clock.now()
-        outcome = begin(plan, serve, chart=chart)
+        outcome = begin(plan, serve, scale=scale)
         record = None
         if book is not None:
             speed = clock.factor if isinstance(clock, SpeedClock) else 1.0
             journal, file, text = book
-            record = Record(journal, journal.new_run(run_meta(plan, (file, text), start, speed)))
+            meta = run_meta(plan, (file, text), start, speed)
+            if rehearsal:
+                meta = replace(meta, rehearsal=True)
+            record = Record(journal, journal.new_run(meta))
         session = cls(outcome.state, clock, start, record)
         session._write(None, outcome.events)
-        return session
+        return session, outcome.events
 
     @classmethod
     def resume(cls, journal: Journal, run: int, clock: Clock) -> Self:

@@ -12,7 +12,7 @@ from passbell.cook.words import NotUnderstood, change_of_now, read_words
 from passbell.schedule.slack import meal_slack
 from passbell.session import CookSession
 from passbell.session.ringing import alarms
-from passbell.sound import SoundBoard
+from passbell.sound.board import SoundBoard
 from passbell.tui.desk import Action
 from passbell.tui.live_change import Changes
 from passbell.tui.live_probe import ProbeDesk

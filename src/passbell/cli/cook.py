@@ -1,0 +1,132 @@
+"""`passbell cook`: the dashboard beside the stove, or the same cook without a screen."""
+
+import argparse
+import sys
+
+from passbell.cli.parser import say
+from passbell.cli.plan_args import add_plan_argument, plan_of
+from passbell.cli.times import Timing, add_time_options, timing
+from passbell.clock import Clock, SpeedClock, SystemClock, local_time
+from passbell.journal import Journal, RunRow, home
+from passbell.library import LoadedPlan
+from passbell.schedule.model import Contradiction
+from passbell.session import CookSession
+
+FASTEST = 600.0
+"""The fastest rehearsal: ten minutes a second."""
+
+
+def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Add `cook` to the command's subcommands; its `func` returns the exit code."""
+    parser = subparsers.add_parser(
+        "cook",
+        help="cook a plan: the dashboard beside the stove",
+        description="Cook a plan beside the stove.",
+        epilog="An unfinished cook of the same plan is offered again, where it stood.",
+    )
+    add_plan_argument(parser)
+    add_time_options(parser)
+    parser.add_argument(
+        "--speed", type=_speed, default=1.0, metavar="N", help="rehearse: 60 is a minute a second"
+    )
+    parser.add_argument("--far", action="store_true", help="the whole screen for Now and the next")
+    parser.add_argument("--mute", action="store_true", help="without any sound")
+    parser.add_argument("--new", action="store_true", help="start anew, whatever is unfinished")
+    parser.add_argument("--plain", action="store_true", help="a line a cue, commands from stdin")
+    parser.add_argument("--headless", action="store_true", help="without a screen and at once")
+    parser.add_argument("--script", metavar="FILE", help="headless: lines SECONDS COMMAND")
+    parser.add_argument("--keep", action="store_true", help="headless: keep the run in the record")
+    parser.add_argument("--json", action="store_true", help="headless: one object a line")
+    parser.set_defaults(func=_run)
+
+
+def _speed(text: str) -> float:
+    try:
+        value = float(text)
+    except ValueError:
+        value = 0.0
+    if not 0 < value <= FASTEST:
+        raise argparse.ArgumentTypeError(f"{text!r} is no speed; give a number up to {FASTEST:g}")
+    return value
+
+
+def _run(args: argparse.Namespace) -> int:
+    loaded = plan_of(args)
+    when = timing(args, loaded.plan.serve_at, SystemClock())
+    try:
+        return _cook(args, loaded, when)
+    except Contradiction as error:
+        say(f"{error.text} {error.mend}")
+        return 1
+
+
+def _cook(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> int:
+    if args.headless:
+        from passbell.cli.cook_headless import run_headless  # noqa: PLC0415
+
+        return run_headless(args, loaded, when)
+    if not args.plain:
+        from passbell.tui.run import trouble  # noqa: PLC0415 - imports the screen
+
+        why = trouble()
+        if why is not None:
+            say(f"{why} A cook without a screen: passbell cook {args.plan} --plain")
+            return 2
+    with Journal.open() as journal:
+        for notice in journal.notices:
+            say(notice)
+        session = _session(args, loaded, when, journal)
+        if session is None:
+            return 130
+        assert session.record is not None
+        run = session.record.run
+        with journal.claim(run):
+            code = _show(args, session)
+        _farewell(session, run)
+        return code
+
+
+def _session(
+    args: argparse.Namespace, loaded: LoadedPlan, when: Timing, journal: Journal
+) -> CookSession | None:
+    """The cook to go on with, or a new one; None: the cook would have neither."""
+    found = [] if args.new else list(journal.unfinished(loaded.file))
+    if found and _offered(found[0]):
+        with journal.claim(found[0].id):
+            return CookSession.resume(journal, found[0].id, SystemClock())
+    for row in found:
+        journal.finish(row.id, row.last_at, "abandoned")
+    clock: Clock = when.clock
+    if args.speed != 1:
+        clock = SpeedClock(args.speed, when.clock)
+    book = (journal, loaded.file, loaded.text)
+    return CookSession.begin(loaded.plan, clock, serve=when.serve, book=book)
+
+
+def _offered(row: RunRow) -> bool:
+    """Whether to go on with an unfinished cook; without a terminal it is gone on with."""
+    began = local_time(row.meta.started_utc)
+    if not sys.stdin.isatty():
+        say(f"going on with the cook begun at {began} (--new starts anew)")
+        return True
+    question = f"A cook of this plan, begun at {began}, is not finished. Go on with it? [Y/n] "
+    return not input(question).strip().casefold().startswith("n")
+
+
+def _show(args: argparse.Namespace, session: CookSession) -> int:
+    if args.plain:
+        from passbell.cli.cook_plain import run_plain  # noqa: PLC0415
+
+        return run_plain(session)
+    from passbell.tui.run import run_cook  # noqa: PLC0415 - imports the screen
+
+    return run_cook(session, home(), muted=args.mute, far=args.far)
+
+
+def _farewell(session: CookSession, run: int) -> None:
+    if session.record is not None and session.record.trouble:
+        say(session.record.trouble)
+    if session.state.served is not None:
+        print(f"dished up; the record: passbell runs show {run}")
+    else:
+        print("the cook can be gone on with, where it stands, by the same command")

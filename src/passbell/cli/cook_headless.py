@@ -1,0 +1,66 @@
+"""A cook without a screen, at once, through the same engine: for scripts and tests."""
+
+import argparse
+import contextlib
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from passbell.cli.parser import say
+from passbell.cli.times import Timing
+from passbell.clock import HandClock, local_time
+from passbell.journal import Journal
+from passbell.library import LoadedPlan
+from passbell.session import CookSession
+from passbell.session.headless import Headless, ScriptError, ScriptLine, read_script
+
+LONGEST_SCRIPT = 1_000_000
+"""The longest script that is read, in bytes."""
+
+
+def run_headless(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> int:
+    """Cook to the end, printing every cue and event; the exit code."""
+    try:
+        script = _script(args.script)
+        with contextlib.ExitStack() as stack:
+            book = None
+            if args.keep:
+                journal = stack.enter_context(Journal.open())
+                book = (journal, loaded.file, loaded.text)
+            clock = HandClock(utc=when.start.utc)
+            session, events = CookSession.begin_events(
+                loaded.plan, clock, serve=when.serve, book=book, rehearsal=True
+            )
+            headless = Headless(session, clock, script, _printer(args.json, when))
+            headless.run(events)
+    except ScriptError as error:
+        say(f"{args.script}: {error}")
+        return 2
+    return 1 if headless.refused else 0
+
+
+def _script(name: str | None) -> tuple[ScriptLine, ...]:
+    if name is None:
+        return ()
+    with Path(name).open("rb") as file:
+        data = file.read(LONGEST_SCRIPT + 1)
+    if len(data) > LONGEST_SCRIPT:
+        raise ScriptError("it is longer than a million bytes; no cook says that much")
+    return read_script(data.decode("utf-8", "replace"))
+
+
+def _printer(as_json: bool, when: Timing) -> Callable[[dict[str, Any]], None]:
+    def print_json(found: dict[str, Any]) -> None:
+        print(json.dumps(found, ensure_ascii=False))
+
+    def print_words(found: dict[str, Any]) -> None:
+        if found["type"] == "end":
+            print(f"{local_time(when.start.utc + found['dish_up'])}  the end")
+        elif found["text"]:
+            sign = "•" if found["type"] == "cue" else " "
+            print(
+                f"{local_time(when.start.utc + found['at'], seconds=True)} {sign} {found['text']}"
+            )
+
+    return print_json if as_json else print_words

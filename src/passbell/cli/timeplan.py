@@ -1,0 +1,78 @@
+"""`passbell timeplan`: when everything starts, as a table, a drawn time line, or JSON."""
+
+import argparse
+import json
+import shutil
+import sys
+
+from passbell.cli.parser import say
+from passbell.cli.plan_args import add_plan_argument, plan_of
+from passbell.cli.timeplan_json import contradiction_json, timeplan_json
+from passbell.cli.timeplan_text import drawing, table
+from passbell.cli.times import Timing, add_time_options, timing
+from passbell.clock import SystemClock, local_time
+from passbell.cook.engine import begin
+from passbell.cook.state import CookState
+from passbell.cook.wording import spoken
+from passbell.schedule.late import why_late
+from passbell.schedule.model import Contradiction
+
+WIDTH = 100
+"""Columns of the drawing where the terminal's width is not known."""
+
+
+def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Add `timeplan` to the command's subcommands; its `func` returns the exit code."""
+    parser = subparsers.add_parser(
+        "timeplan",
+        help="when everything starts, as a table and a time line",
+        description="When everything starts so that it is hot together.",
+    )
+    add_plan_argument(parser)
+    add_time_options(parser)
+    parser.add_argument("--json", action="store_true", help="for other programs")
+    parser.set_defaults(func=_run)
+
+
+def _run(args: argparse.Namespace) -> int:
+    plan = plan_of(args).plan
+    when = timing(args, plan.serve_at, SystemClock())
+    try:
+        state = begin(plan, when.serve).state
+    except Contradiction as error:
+        if args.json:
+            print(json.dumps(contradiction_json(error), ensure_ascii=False))
+        else:
+            say(f"{error.text} {error.mend}")
+        return 1
+    if args.json:
+        print(json.dumps(timeplan_json(state, when.at_start), ensure_ascii=False))
+    else:
+        _print(state, when)
+    return 1 if state.schedule.late else 0
+
+
+def _print(state: CookState, when: Timing) -> None:
+    def local(at: int) -> str:
+        return local_time(when.start.utc + at)
+
+    schedule = state.schedule
+    print(f"{state.plan.title}: for {state.plan.serves}, on the table at {local(schedule.dish_up)}")
+    print(f"  first act at {local(schedule.start)}; held hot {spoken(schedule.wait)} in all")
+    if when.notice:
+        print(f"  {when.notice}")
+    if schedule.over_hold:
+        print(f"  ! {spoken(schedule.over_hold)} beyond what the components may wait")
+    if schedule.earlier is not None:
+        print(f"  could be served at {local(schedule.earlier)}, if more of it may wait")
+    if schedule.late:
+        print(f"  ! {spoken(schedule.late)} late: {why_late(state.problem, schedule)}")
+    if not schedule.proven:
+        print(f"  not proven best: at most {spoken(schedule.bound)} could be gained")
+    print()
+    for line in table(state, local):
+        print(line)
+    print()
+    width = shutil.get_terminal_size((WIDTH, 24)).columns if sys.stdout.isatty() else WIDTH
+    for line in drawing(state, local, min(width, 160)):
+        print(line)

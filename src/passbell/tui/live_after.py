@@ -1,0 +1,127 @@
+"""The record of a cook that has been dished up, and what the cook says about it."""
+
+from passbell.clock import local_datetime, local_time
+from passbell.cook.account import Account, ComponentAccount, account
+from passbell.cook.commands import Note
+from passbell.cook.state import CookState
+from passbell.cook.wording import spoken
+from passbell.session import CookSession
+from passbell.tui.doors import AfterKind
+from passbell.tui.views.after import AfterRow, AfterView, Score
+
+LABELS: dict[AfterKind, str] = {
+    "note": "",
+    "change": "next time: ",
+    "yield": "yield: ",
+    "leftovers": "leftovers: ",
+}
+"""How a line about the meal begins in the record; a later one of its kind stands for it."""
+
+TURNED_OUT = "turned out: "
+FRIDGE_WITHIN = 2 * 3600
+"""How soon leftovers belong in the fridge, in seconds (FSIS: within two hours)."""
+
+
+class LiveAftermath:
+    """What is written down after a cook; each line is in the journal before it is shown.
+
+    Args:
+        session: the cook.
+    """
+
+    def __init__(self, session: CookSession) -> None:
+        self._session = session
+        self._message = ""
+
+    def look(self) -> AfterView:
+        """The record as it stands."""
+        state = self._session.state
+        found = account(state)
+        message, self._message = self._message, ""
+        served = found.served if found.served is not None else state.at
+        return AfterView(
+            title=found.title,
+            date=f"{local_datetime(self._session.start.utc):%Y-%m-%d}",
+            planned=self._local(found.planned),
+            cooked=self._local(served),
+            drift=served - found.planned,
+            rows=tuple(self._row(state, i, c) for i, c in enumerate(found.components)),
+            notes=tuple(_plain(found)),
+            change=_latest(state, LABELS["change"]),
+            made=_latest(state, LABELS["yield"]),
+            leftovers=_latest(state, LABELS["leftovers"]),
+            reminder=self._reminder(state),
+            rehearsal=self._session.speed != 1,
+            message=message,
+        )
+
+    def judge(self, row: int, score: Score) -> None:
+        """Say how a component turned out; the same word again takes it back."""
+        same = _score(self._session.state, row) == score
+        self._note(TURNED_OUT + ("not said" if same else score), row)
+
+    def ask(self, kind: AfterKind, text: str, row: int | None) -> bool:
+        """Enter a line; False: refused, the view says why."""
+        return self._note(LABELS[kind] + text, row if kind == "note" else None)
+
+    def close(self) -> None:
+        """Let go of the record; all of it is kept already."""
+
+    def _note(self, text: str, row: int | None) -> bool:
+        refusal = self._session.tell(Note(text=text[:400], component=row))
+        self._message = refusal or ""
+        return refusal is None
+
+    def _row(self, state: CookState, index: int, component: ComponentAccount) -> AfterRow:
+        last = component.steps[-1]
+        ready = last.end if last.end is not None else state.served
+        lowest = f", {component.readings[-1].shown:g}" if component.readings else ""
+        scale = f" °{component.readings[-1].scale}" if component.readings else ""
+        return AfterRow(
+            name=component.name,
+            planned=self._local(last.planned_end),
+            cooked="" if component.skipped or ready is None else self._local(ready),
+            drift=ready - last.planned_end if ready is not None else 0,
+            verdict=f"{component.verdict}{lowest}{scale}" if component.verdict else "",
+            score=_score(state, index),
+            note="; ".join(n for n in component.notes if not n.startswith(TURNED_OUT)),
+        )
+
+    def _reminder(self, state: CookState) -> str:
+        """Until when leftovers must be cold, from when the first cooked component left the heat."""
+        ended = [
+            real.ended
+            for c, row in enumerate(state.steps)
+            for i, real in enumerate(row)
+            if real.ended is not None and state.component(c).steps[i].kind == "cook"
+        ]
+        if not ended:
+            return ""
+        until = min(ended) + FRIDGE_WITHIN
+        return (
+            f"leftovers into the fridge by {self._local(until)}: {spoken(FRIDGE_WITHIN)} after the "
+            "first left the heat, one hour in a room over 90 °F / 32 °C"
+        )
+
+    def _local(self, at: int) -> str:
+        return local_time(self._session.utc_at(at))
+
+
+def _plain(found: Account) -> list[str]:
+    kept = tuple(label for label in LABELS.values() if label)
+    return [note for note in found.notes if not note.startswith(kept)]
+
+
+def _latest(state: CookState, label: str) -> str:
+    texts = [r.text for r in state.remarks if r.component is None and r.text.startswith(label)]
+    return texts[-1].removeprefix(label) if texts else ""
+
+
+def _score(state: CookState, row: int) -> Score | None:
+    said = [
+        r.text.removeprefix(TURNED_OUT)
+        for r in state.remarks
+        if r.component == row and r.text.startswith(TURNED_OUT)
+    ]
+    words: dict[str, Score] = {"under": "under", "just right": "just right", "over": "over"}
+    return words.get(said[-1]) if said else None

@@ -1,0 +1,210 @@
+"""One plan made ready to be cooked: when to start, what to gather, whose minimums apply."""
+
+import itertools
+from collections.abc import Callable
+from typing import Literal
+
+from passbell.clock import SystemClock, local_time, next_local
+from passbell.cook.commands import SetIce
+from passbell.cook.cues import cues
+from passbell.cook.engine import begin
+from passbell.cook.state import CookState
+from passbell.cook.wording import spoken
+from passbell.cook.words import CHARTS
+from passbell.journal import Journal, JournalError
+from passbell.library import LoadedPlan
+from passbell.plan.model import ChartKey, Plan
+from passbell.safety.cautions import ALL
+from passbell.safety.chart import charts_of
+from passbell.schedule.late import why_late
+from passbell.schedule.model import Contradiction
+from passbell.session import CookSession
+from passbell.tui.desk import Desk
+from passbell.tui.doors import PrepareKind
+from passbell.tui.views.before import BeforeView, DrawnLine, GatherItem, TimeRow
+from passbell.tui.views.model import Segment
+from passbell.tui.views.rows import segments_of
+from passbell.units import ClockTime, Duration, Temperature, UnitError, clean_text
+
+
+class LivePreparation:
+    """A plan before its cook.
+
+    Args:
+        loaded: the plan and its file.
+        journal: where the cook will be recorded.
+        start: gives a begun cook its desk.
+    """
+
+    def __init__(
+        self, loaded: LoadedPlan, journal: Journal, start: Callable[[CookSession], Desk]
+    ) -> None:
+        self._loaded = loaded
+        self._journal = journal
+        self._start = start
+        self._clock = SystemClock()
+        self._chart: ChartKey = loaded.plan.chart
+        self._scale: Literal["F", "C"] = "F"
+        self._ice: Temperature | None = None
+        self._ticked: set[int] = set()
+        self._message = ""
+        self._serve: ClockTime | Duration | None = loaded.plan.serve_at
+
+    def look(self) -> BeforeView:
+        """What is to be shown now."""
+        utc = self._clock.now().utc
+        try:
+            state = begin(self._plan(), self._serve_in(utc)).state
+        except Contradiction as error:
+            return self._broken(f"{error.text} {error.mend}", utc)
+        schedule = state.schedule
+        message, self._message = self._message, ""
+        late = f"{spoken(schedule.late)} late: {why_late(state.problem, schedule)}"
+        return BeforeView(
+            title=self._loaded.plan.title,
+            serves=str(self._loaded.plan.serves),
+            clock=local_time(utc),
+            start=local_time(utc + schedule.start),
+            start_in=schedule.start,
+            dish_up=local_time(utc + schedule.dish_up),
+            serving=self._serving(),
+            lines=tuple(_lines(state)),
+            span=(schedule.start, schedule.dish_up),
+            table=tuple(_table(state, utc)),
+            gather=self._gather(),
+            thermometer=self._thermometer(),
+            cautions=() if self._journal.runs() else ALL,
+            problems=(late,) if schedule.late else (),
+            message=message,
+        )
+
+    def ask(self, kind: PrepareKind, text: str) -> bool:
+        """Enter the answer to a question; False: refused, the view says why."""
+        try:
+            if kind == "serve":
+                self._serve = _serving_time(clean_text(text))
+            else:
+                self._ice = Temperature.parse(text)
+        except UnitError as error:
+            self._message = str(error)
+            return False
+        return True
+
+    def press(self, action: Literal["chart", "unit"]) -> None:
+        """The next chart of minimum temperatures, or the thermometer's other unit."""
+        if action == "unit":
+            self._scale = "C" if self._scale == "F" else "F"
+        else:
+            self._chart = CHARTS[(CHARTS.index(self._chart) + 1) % len(CHARTS)]
+
+    def tick_off(self, item: int) -> None:
+        """Tick a thing gathered, or untick it."""
+        self._ticked ^= {item}
+
+    def start(self) -> Desk | None:
+        """Begin the cook; None: it cannot begin, the view says why."""
+        utc = self._clock.now().utc
+        book = (self._journal, self._loaded.file, self._loaded.text)
+        try:
+            session = CookSession.begin(
+                self._plan(), self._clock, serve=self._serve_in(utc), book=book, scale=self._scale
+            )
+        except (Contradiction, JournalError) as error:
+            self._message = str(error)
+            return None
+        if self._ice is not None:
+            session.tell(SetIce(shown=self._ice))
+        return self._start(session)
+
+    def close(self) -> None:
+        """Let go of the plan."""
+
+    def _plan(self) -> Plan:
+        return self._loaded.plan.model_copy(update={"chart": self._chart})
+
+    def _serve_in(self, utc: float) -> int | None:
+        if isinstance(self._serve, ClockTime):
+            return round(next_local(self._serve, utc) - utc)
+        return int(self._serve) if self._serve is not None else None
+
+    def _serving(self) -> str:
+        if isinstance(self._serve, ClockTime):
+            return f"serve at {self._serve}"
+        return "as soon as possible" if self._serve is None else f"serve in {self._serve}"
+
+    def _thermometer(self) -> str:
+        names = [c.name for c in charts_of(self._chart)]
+        chart = names[0] if len(names) == 1 else "strictest of all charts"
+        ice = f"{self._ice} in ice water" if self._ice else "not checked in ice water"
+        return f"{chart} · °{self._scale} · {ice}"
+
+    def _gather(self) -> tuple[GatherItem, ...]:
+        plan = self._loaded.plan
+        lines = [(line, "") for line in plan.ingredients]
+        lines += [(line, c.name) for c in plan.components for line in c.ingredients]
+        return tuple(
+            GatherItem(text, component, index in self._ticked)
+            for index, (text, component) in enumerate(lines)
+        )
+
+    def _broken(self, why: str, utc: float) -> BeforeView:
+        plan = self._loaded.plan
+        return BeforeView(
+            title=plan.title,
+            serves=str(plan.serves),
+            clock=local_time(utc),
+            start="",
+            start_in=0,
+            dish_up="",
+            serving=self._serving(),
+            lines=(),
+            span=(0, 60),
+            table=(),
+            gather=self._gather(),
+            thermometer=self._thermometer(),
+            problems=(why,),
+            can_start=False,
+        )
+
+
+def _serving_time(text: str) -> ClockTime | Duration | None:
+    """From now, as typed: "now", a clock time, or how long from now ("in 90 min").
+
+    Raises:
+        UnitError: when it is none of them.
+    """
+    if text.casefold() in ("", "now", "asap"):
+        return None
+    if ":" in text:
+        return ClockTime.parse(text)
+    return Duration.parse(text.casefold().removeprefix("in "))
+
+
+def _lines(state: CookState) -> list[DrawnLine]:
+    found = []
+    for index, appliance in enumerate(state.plan.appliances):
+        bounds, on = state.schedule.bounds[index], state.schedule.on[index]
+        if not bounds or on is None:
+            continue
+        heat = [Segment("preheat", on, bounds[0], real=False)] if bounds[0] > on else []
+        stages = [
+            Segment("stage", a, b, real=False) for a, b in itertools.pairwise(bounds)
+        ]
+        found.append(DrawnLine(appliance.name, (*heat, *stages)))
+    for index, component in enumerate(state.plan.components):
+        found.append(DrawnLine(component.name, tuple(segments_of(state, index, 0))))
+    return found
+
+
+def _table(state: CookState, utc: float) -> list[TimeRow]:
+    rows = []
+    for cue in cues(state):
+        if cue.silent:
+            continue
+        hands = 0
+        if cue.key.part == "begin":
+            hands = state.component(cue.key.owner).steps[cue.key.item].hands_time
+        rows.append(
+            TimeRow(local_time(utc + cue.at), cue.verb.casefold(), cue.what, cue.how, int(hands))
+        )
+    return rows

@@ -1,0 +1,98 @@
+"""Put a cook, or the plan list, on the screen: keys, sound, driver and screens together."""
+
+import logging
+import os
+import sys
+from pathlib import Path
+
+import platformdirs
+
+from passbell.clock import SystemClock
+from passbell.journal import Journal, log_folder, make_folder
+from passbell.session import CookSession
+from passbell.sound.board import SoundBoard
+from passbell.sound.folders import users_sounds
+from passbell.tui.app import PassbellApp
+from passbell.tui.desk import Desk
+from passbell.tui.driver import guarded_driver, refusal
+from passbell.tui.keys import KeyMap, load_keys
+from passbell.tui.live import LiveDesk
+from passbell.tui.live_after import LiveAftermath
+from passbell.tui.live_shelf import LiveShelf
+from passbell.tui.screens.cook import CookScreen
+from passbell.tui.screens.plans import PlansScreen
+
+
+def trouble() -> str | None:
+    """Why no screen can be shown here, with the mend; None: it can."""
+    return refusal(os.environ, sys.stdin, sys.stderr)
+
+
+def run_cook(session: CookSession, folder: Path, *, muted: bool, far: bool) -> int:
+    """The cook screen of a cook, to its end or until it is left; the exit code.
+
+    Args:
+        session: the cook.
+        folder: where the sound process leaves its number.
+        muted: without any sound.
+        far: the whole screen for Now and the next.
+    """
+    log_to_file()
+    keys, notice = settings()
+    app = _app(keys)
+    screen = CookScreen(live_desk(session, folder, muted=muted), far=far, keys=keys, notice=notice)
+    app.start_with(screen)
+    return _run(app)
+
+
+def run_list(journal: Journal, folder: Path) -> int:
+    """The plan list, and from there every other screen; the exit code."""
+    log_to_file()
+    keys, _ = settings()
+    shelf = LiveShelf(journal, lambda session: live_desk(session, folder, muted=False))
+    app = _app(keys)
+    app.start_with(PlansScreen(shelf))
+    return _run(app)
+
+
+def live_desk(session: CookSession, folder: Path, *, muted: bool) -> LiveDesk:
+    """The desk of a cook, its bell started."""
+    clock = SystemClock()
+
+    def real() -> float:
+        return clock.now().awake
+
+    board = SoundBoard(real, (users_sounds(),), folder / "bell.pid", muted=muted)
+    board.start()
+    return LiveDesk(session, board, real)
+
+
+def settings() -> tuple[KeyMap, str]:
+    """The cook's own keys, and what is wrong with them; empty: nothing."""
+    named = os.environ.get("PASSBELL_HOME")
+    folder = Path(named).expanduser() if named else platformdirs.user_config_path("passbell")
+    return load_keys(folder / "keys.toml")
+
+
+def log_to_file() -> None:
+    """What goes wrong is written to a file: the screen is no place for a traceback."""
+    try:
+        make_folder(log_folder())
+        logging.basicConfig(filename=log_folder() / "screen.log", level=logging.WARNING)
+    except OSError:
+        logging.basicConfig(handlers=[logging.NullHandler()])
+
+
+def _app(keys: KeyMap) -> PassbellApp:
+    return PassbellApp(keys=keys, driver_class=guarded_driver(), after=_after)
+
+
+def _after(desk: Desk) -> LiveAftermath | None:
+    if not isinstance(desk, LiveDesk) or desk.session.record is None:
+        return None
+    return LiveAftermath(desk.session)
+
+
+def _run(app: PassbellApp) -> int:
+    app.run()
+    return app.return_code or 0
