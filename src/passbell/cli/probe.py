@@ -7,6 +7,7 @@ import sys
 from collections.abc import Iterable
 from typing import get_args
 
+from passbell.cli.parser import CommandParser
 from passbell.plan.model import ChartKey
 from passbell.safety.cautions import PACKAGE, PUBLIC, REACHED
 from passbell.safety.foods import known_foods, nearest_food
@@ -26,7 +27,7 @@ The verdict says which published minimum was reached, where, and by whose chart;
 """
 
 
-class ReadingParser(argparse.ArgumentParser):
+class ReadingParser(CommandParser):
     """A parser that takes options anywhere among the readings, and readings below zero."""
 
     def parse_known_args(self, args=None, namespace=None):  # type: ignore[no-untyped-def]
@@ -59,7 +60,6 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
         description="Judge probe readings of one food by a published chart of minimums.",
         epilog=_EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
     )
     subparsers.choices["probe"] = parser
     parser.add_argument("food", metavar="FOOD", help="food key, or several: ground_red,stuffing")
