@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from passbell.cook.cue import HARM_ORDER, OPENING_ORDER, Cue
+from passbell.cook.cue import HARM_ORDER, OPENING_ORDER, TIME_ORDER, Cue
 from passbell.cook.cues import cues
 from passbell.cook.state import CookState
 
@@ -75,4 +75,5 @@ def _urgency(card: Card) -> tuple[int, int, int]:
     harm = min(HARM_ORDER.index(c.key.kind) for c in card.lines)
     if card.due and not card.lines[0].silent:
         return 0, harm, card.at
-    return (1, 0, card.at) if card.due else (2, card.at, harm)
+    order = min(TIME_ORDER.index(c.key.kind) for c in card.lines)
+    return (1, 0, card.at) if card.due else (2, card.at, order)

@@ -203,7 +203,9 @@ def _verb(plan: Step, n: int) -> str:
 
 
 def _rest_of(text: str) -> str:
-    return text.partition(" ")[2]
+    """What follows the verb; a pronoun alone says nothing beside the component's name."""
+    rest = text.partition(" ")[2]
+    return "" if rest.casefold() in ("it", "them", "all", "everything") else rest
 
 
 def _at_appliance(state: CookState, key: CueKey, at: int, words: tuple[str, str]) -> Cue:
