@@ -1,0 +1,128 @@
+"""What to do and to know beside a verdict, a line each."""
+
+from collections.abc import Iterable
+
+from passbell.safety.cautions import WASH_FIRST, WASH_PROBE
+from passbell.safety.model import Flag, Word, spoken_place
+from passbell.safety.places import wanted_places
+from passbell.safety.point import asks_unit
+from passbell.safety.reading import Setup
+from passbell.safety.shipped import table
+from passbell.safety.table import Row
+from passbell.safety.thermometer import trust
+from passbell.safety.weigh import Weighed
+from passbell.units import Duration, Temperature
+
+OFF_HEAT = (
+    "Reached only after it left the heat; the chart asks for it before: "
+    "if in doubt, back to the heat and probe there."
+)
+
+
+def advice(top: Weighed, flags: Iterable[Flag], setup: Setup) -> tuple[str, ...]:
+    """Every line that belongs beside a row's verdict, the most pressing first."""
+    held = frozenset(flags)
+    lines = (
+        _unit_question(top, setup) if "unit_question" in held else "",
+        _next_step(top),
+        OFF_HEAT if "off_heat" in held else "",
+        _hold_off_heat(top),
+        _broken(top, held),
+        _no_margin() if "no_margin" in held else "",
+        _thermometer(setup),
+        _sign(top.chosen.row),
+        _fewer_places(top, setup),
+        wash_line(top.word, any_reading=top.low is not None),
+    )
+    return tuple(line for line in lines if line)
+
+
+def wash_line(word: Word, *, any_reading: bool) -> str:
+    """When the probe is to be washed: before the first reading, and after all but `met`."""
+    if not any_reading:
+        return WASH_FIRST
+    return "" if word == "met" else WASH_PROBE
+
+
+def rest_line(row: Row) -> str:
+    """The rest of a row that asks for one, as an instruction."""
+    longest = f" to {row.rest_max_min}" if row.rest_max_min else ""
+    return (
+        f"Then rest it {row.rest_min}{longest} min, uncut: the chart asks for it. It counts from "
+        "leaving the heat or from the reading that reached the minimum, whichever is later."
+    )
+
+
+def cut_line(rest_s: int) -> str:
+    """What to say of food cut before its rest was over."""
+    return f"It was cut before its rest was over; the chart asks for all of {Duration(rest_s)}."
+
+
+def corrected_line() -> str:
+    """What to say when only the thermometer's correction made the difference."""
+    return "Met only by your thermometer's correction: look again or use another."
+
+
+def _unit_question(top: Weighed, setup: Setup) -> str:
+    latest = (place.points[-1] for place in top.places if place.points)
+    reading = next(point.reading for point in latest if asks_unit(point.reading, setup))
+    other = "°C" if reading.scale == "F" else "°F"
+    return (
+        f"{Temperature(reading.shown, reading.scale)}: was that {other}? "
+        f"It was taken as °{reading.scale}; if not, take it back and type it with its unit."
+    )
+
+
+def _next_step(top: Weighed) -> str:
+    low = top.low
+    if top.word != "below" or low is None or top.lowest is None:
+        return ""
+    minutes = Duration(table().handling.look_again_s)
+    place = spoken_place(top.places[top.lowest].label)
+    where = "Back to the heat" if low.reading.off_heat else "It stays on the heat"
+    return f"{where}; probe {place} again in {minutes}, or when the forecast says."
+
+
+def _hold_off_heat(top: Weighed) -> str:
+    if top.word != "hold" or not any(p.points[-1].reading.off_heat for p in top.places if p.points):
+        return ""
+    return "It is off the heat: if it cools under that before the second reading, back to the heat."
+
+
+def _broken(top: Weighed, flags: frozenset[Flag]) -> str:
+    if "rest_broken" in flags:
+        return "That reading broke the rest; it begins anew once the minimum is reached."
+    return "An earlier rest was broken; the whole rest counts anew." if top.past.again else ""
+
+
+def _no_margin() -> str:
+    limits = table().thermometer
+    return (
+        f"No margin: a usual thermometer is out by {limits.accuracy_f:g} °F, "
+        f"{limits.accuracy_c:g} °C."
+    )
+
+
+def _thermometer(setup: Setup) -> str:
+    if trust(setup.ice) != "adjust":
+        return ""
+    return f"Ice water shows {setup.ice}: adjust the thermometer or replace it."
+
+
+def _sign(row: Row) -> str:
+    if not row.visual:
+        return ""
+    return f"The chart also offers a sign: {row.visual}. It changes nothing in this verdict."
+
+
+def _fewer_places(top: Weighed, setup: Setup) -> str:
+    if setup.spots is None:
+        return ""
+    usual = len(wanted_places((top.chosen,), Setup(pieces=setup.pieces)))
+    if setup.spots >= usual:
+        return ""
+    return f"Asked for {_count(setup.spots)}; without that it would be {_count(usual)}."
+
+
+def _count(places: int) -> str:
+    return f"{places} place{'' if places == 1 else 's'}"
