@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from passbell.cook.cue import HARM_ORDER, OPENING_ORDER, TIME_ORDER, Cue
+from passbell.cook.cue import HARM_ORDER, OPENING_ORDER, TIME_ORDER, Cue, CueKey
 from passbell.cook.cues import cues
 from passbell.cook.state import CookState
 
@@ -49,6 +49,15 @@ def is_due(state: CookState, cue: Cue) -> bool:
     """Whether a cue has fallen due and is neither done nor put off."""
     known = state.cue(cue.key.id)
     return known is not None and known.until is None
+
+
+def place_of(state: CookState, key: CueKey) -> str:
+    """Where the act of a cue happens: an appliance, "hands" or "table"."""
+    if key.of_meal:
+        return "table"
+    if key.of_appliance:
+        return state.appliance(key.owner).name
+    return state.component(key.owner).steps[key.item].on or "hands"
 
 
 def _together(first: Cue, cue: Cue) -> bool:

@@ -1,11 +1,12 @@
 """Which alarms are to be heard, as a function of the state: the sound room carries them out."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
-from passbell.cook.cards import Card, cards
-from passbell.cook.cue import Cue
+from passbell.cook.cards import Card, cards, place_of
+from passbell.cook.cue import Cue, CueKey
 from passbell.cook.state import CookState
-from passbell.sound.pattern import LATE_AFTER, Alarm, Kind
+from passbell.sound.pattern import LATE_AFTER, REPEAT, Alarm, Kind
 
 SOON_BEFORE = 60
 """How long before its cue *soon* is heard, in seconds."""
@@ -33,7 +34,7 @@ def alarms(state: CookState, now: int, awake_at: Callable[[int], float]) -> dict
     for card in table:
         for place, cue in enumerate(card.lines):
             if cue.at - now <= HORIZON and not _silenced(state, cue):
-                for alarm in _of_cue(cue, card, first=place == 0, table=table):
+                for alarm in _of_cue(_held(state, cue), card, first=place == 0, table=table):
                     if alarm.at >= now - SOON_BEFORE or alarm.kind != "soon":
                         found[alarm.id] = Alarm(alarm.id, alarm.kind, awake_at(int(alarm.at)))
     return found
@@ -42,6 +43,14 @@ def alarms(state: CookState, now: int, awake_at: Callable[[int], float]) -> dict
 def _silenced(state: CookState, cue: Cue) -> bool:
     known = state.cue(cue.key.id)
     return cue.silent or (known is not None and known.seen and known.until is None)
+
+
+def _held(state: CookState, cue: Cue) -> Cue:
+    """A cue of an opening that the cook is just working through: it does not ring at once."""
+    act = state.last_act
+    if act is None or cue.at > act.noted or place_of(state, CueKey.read(act.cue)) != cue.place:
+        return cue
+    return replace(cue, at=act.noted + int(REPEAT))
 
 
 def _of_cue(cue: Cue, card: Card, *, first: bool, table: tuple[Card, ...]) -> list[Alarm]:

@@ -1,0 +1,143 @@
+"""`cook`, `timeplan` and `runs` as a cook or a script calls them."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from passbell.cli.main import main
+
+PLAN = "tray-supper"
+
+
+@pytest.fixture(autouse=True)
+def own_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("PASSBELL_HOME", str(tmp_path / "home"))
+    monkeypatch.setenv("TZ", "UTC")
+
+
+def printed(capsys: pytest.CaptureFixture[str], *argv: str) -> tuple[int, str, str]:
+    code = main(argv)
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def objects(text: str) -> list[dict[str, Any]]:
+    return [json.loads(line) for line in text.splitlines()]
+
+
+def test_timeplan_json_holds_the_four_figures_and_every_step(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    code, out, _ = printed(capsys, "timeplan", PLAN, "--json", "--now", "17:00", "--asap")
+    assert code == 0
+    found = json.loads(out)
+    assert set(found) >= {
+        "title", "dish_up", "start", "over_hold", "wait", "proven", "bound", "late",
+        "steps", "stages", "cues", "at_start",
+    }  # fmt: skip
+    assert found["over_hold"] == 0
+    assert found["late"] == 0
+    assert found["at_start"].endswith("17:00:00+00:00")
+    step = found["steps"][1]
+    assert (step["component"], step["on"], step["stage"]) == ("potatoes", "oven", "roast")
+    assert step["end"] - step["start"] == 38 * 60
+    assert [s["name"] for s in found["stages"]] == ["roast", "crisp"]
+    add = next(c for c in found["cues"] if c["kind"] == "add" and c["component"] == "carrots")
+    assert add["display"] == "10:00"
+
+
+def test_a_serving_time_that_cannot_be_met_is_said_with_its_reason(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    code, out, _ = printed(capsys, "timeplan", PLAN, "--now", "17:00", "--serve", "17:30")
+    assert code == 1
+    assert "min late: " in out
+    code, out, _ = printed(capsys, "timeplan", PLAN, "--now", "17:00", "--serve", "17:30", "--json")
+    assert json.loads(out)["late"] > 0
+
+
+def test_a_plan_that_contradicts_itself(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file = tmp_path / "two.toml"
+    file.write_text(
+        'title = "Two heats"\nserves = 1\n[[appliance]]\nname = "oven"\n'
+        '[[appliance.stage]]\nname = "hot"\ntemp = "220 °C"\n'
+        '[[component]]\nname = "cake"\nsteps = [\n'
+        '{ cook = "bake", on = "oven", time = "20 min", temp = "180 °C" } ]\n',
+        encoding="utf-8",
+    )
+    code, out, _ = printed(capsys, "timeplan", str(file), "--json")
+    assert code == 1
+    error = json.loads(out)["error"]
+    assert error["kind"] == "contradiction"
+    assert error["steps"][0]["component"] == "cake"
+    assert error["mend"]
+    code, _, err = printed(capsys, "cook", str(file), "--headless")
+    assert code == 1
+    assert "180 °C" in err
+
+
+def test_headless_is_one_object_a_line_and_ends_with_the_end(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    code, out, _ = printed(capsys, "cook", PLAN, "--headless", "--json", "--now", "17:00", "--asap")
+    assert code == 0
+    found = objects(out)
+    assert found[-1]["type"] == "end"
+    assert all({"at", "type", "kind", "component", "text", "data"} <= set(o) for o in found[:-1])
+    planned = json.loads(printed(capsys, "timeplan", PLAN, "--json", "--asap")[1])
+    assert found[-1]["dish_up"] == planned["dish_up"]
+    assert printed(capsys, "runs", "list")[1] == "no cook is recorded yet\n"
+
+
+def test_a_kept_run_is_listed_and_shown_and_marked_rehearsal(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    script = tmp_path / "script"
+    script.write_text("2700 chicken 1 171F\n2710 2 172F\n2720 note crisp\n", encoding="utf-8")
+    code, _, _ = printed(
+        capsys, "cook", PLAN, "--headless", "--json", "--keep", "--script", str(script), "--asap"
+    )
+    assert code == 0
+    code, out, _ = printed(capsys, "runs", "list", "--json")
+    (row,) = json.loads(out)
+    assert (row["state"], row["rehearsal"]) == ("finished", True)
+    code, out, _ = printed(capsys, "runs", "show", "1")
+    assert code == 0
+    assert "171 °F" in out
+    assert "met: " in out
+    assert "note: crisp" in out
+    found = json.loads(printed(capsys, "runs", "show", "1", "--json")[1])
+    assert found["account"]["served"] is not None
+    assert printed(capsys, "runs", "show", "9")[0] == 2
+
+
+@pytest.mark.parametrize(
+    ("argv", "says"),
+    [
+        (["cook", "no-such-plan"], "there is no plan"),
+        (["cook", "./missing.toml"], "cannot be opened"),
+        (["cook", PLAN, "--speed", "fast"], "is no speed"),
+        (["timeplan", PLAN, "--serve", "25:00"], "not a time of day"),
+        (["cook", PLAN, "--headless", "--script", "/nonexistent"], "nonexistent"),
+        (["runs", "show", "x"], "invalid int"),
+        (["cook", PLAN], "terminal"),
+    ],
+)
+def test_what_is_not_understood_is_one_line_and_code_2(
+    argv: list[str], says: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code, _, err = printed(capsys, *argv)
+    assert code == 2
+    assert says in err
+    assert "Traceback" not in err
+    assert len(err.splitlines()) == 1
+
+
+def test_a_bad_script_names_its_line(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    script = tmp_path / "script"
+    script.write_text("10 dance\n", encoding="utf-8")
+    code, _, err = printed(capsys, "cook", PLAN, "--headless", "--script", str(script))
+    assert code == 2
+    assert "line 1" in err

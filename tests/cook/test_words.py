@@ -1,0 +1,91 @@
+"""What the cook types, as commands."""
+
+import contextlib
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from passbell.cook import commands as cm
+from passbell.cook.words import NotUnderstood, read_words
+from passbell.units import ClockTime
+from tests.cook.meals import CHOPS, TRAY, Hand
+
+HAND = Hand(TRAY).cook_to(34 * 60)
+
+
+@pytest.mark.parametrize(
+    ("text", "command"),
+    [
+        ("152", cm.Probe(component=1, shown=152.0, scale="F")),
+        ("66c", cm.Probe(component=1, shown=66.0, scale="C")),
+        ("62,8 C", cm.Probe(component=1, shown=62.8, scale="C")),
+        ("chicken 152", cm.Probe(component=1, shown=152.0, scale="F")),
+        ("2 151", cm.Probe(component=1, place="2", shown=151.0, scale="F")),
+        ("chicken thighs 2 151.5F", cm.Probe(component=1, place="2", shown=151.5, scale="F")),
+        ("oven 9:30", cm.Dial(appliance=0, seconds=570)),
+        ("longer oven 3", cm.ExtendStage(appliance=0, by=180)),
+        ("shorter carrots 2", cm.ExtendStep(component=0, by=-120)),
+        ("take out beans", cm.TakeOut(component=2)),
+        ("heat off oven", cm.HeatOff(appliance=0)),
+        ("note a bit dark", cm.Note(text="a bit dark")),
+        ("serve asap", cm.ServeAt(at=None)),
+        ("Take Back", cm.TakeBack()),
+        ("chart canada", cm.SetChart(chart="canada")),
+        ("put off 3 min", cm.PutOff(cue="dish_up.0.0.-.0", by=180)),
+    ],
+)
+def test_words(text: str, command: cm.Command) -> None:
+    found = read_words(text, HAND.state)
+    if isinstance(command, cm.PutOff):
+        assert isinstance(found, cm.PutOff)
+        assert found.by == command.by
+    else:
+        assert found == command
+
+
+def test_serve_takes_more_minutes_or_a_clock_time() -> None:
+    planned = HAND.state.schedule.dish_up
+    assert read_words("serve +15", HAND.state) == cm.ServeAt(at=planned + 900)
+    found = read_words(
+        "serve 19:00", HAND.state, serve_in=lambda c: 3600 if c == ClockTime(19, 0) else 0
+    )
+    assert found == cm.ServeAt(at=3600)
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "nothing was typed"),
+        ("abc", "no reading and no command"),
+        ("nan", "no reading"),
+        ("inf F", "no reading"),
+        ("grill 9:30", "is no appliance"),
+        ("take out", "which component"),
+        ("chart mars", "there are us, canada"),
+        ("serve soon", "not a time of day"),
+        ("put off 5 h", "too long"),
+    ],
+)
+def test_what_is_not_understood_says_how_to_write_it(text: str, says: str) -> None:
+    with pytest.raises(NotUnderstood, match=says):
+        read_words(text, HAND.state)
+
+
+def test_a_number_that_could_be_two_foods_is_asked_back() -> None:
+    both = {**CHOPS, "component": [*CHOPS["component"]]}
+    both["component"] = [
+        both["component"][0],
+        {**both["component"][0], "name": "lamb", "food": "beef_lamb_whole"},
+    ]
+    both["appliance"] = [{"name": "pan"}]
+    hand = Hand(both)
+    hand.cook_to(max(row[1] for row in hand.state.schedule.starts) + 1)
+    with pytest.raises(NotUnderstood, match="whose reading"):
+        read_words("150", hand.state)
+
+
+@given(st.text(max_size=60))
+def test_any_text_is_a_command_or_a_sentence(text: str) -> None:
+    with contextlib.suppress(NotUnderstood):
+        read_words(text, HAND.state)

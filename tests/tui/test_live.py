@@ -1,0 +1,242 @@
+"""The desk of a real cook: keys and typed lines become commands, with the guards between keys."""
+
+import pytest
+
+from passbell.clock import HandClock
+from passbell.cook.cards import first_cue, is_due
+from passbell.cook.commands import Done
+from passbell.cook.wake import next_wake
+from passbell.session import CookSession
+from passbell.tui.live import LiveDesk
+from tests.cook.meals import CHOPS, TRAY, plan_of
+
+
+class Kitchen:
+    """A desk with a clock moved by hand."""
+
+    def __init__(self, data: dict[str, object] = TRAY) -> None:
+        self.clock = HandClock(utc=1_800_000_000.0, awake=100.0)
+        self.session = CookSession.begin(plan_of(data), self.clock)
+        self.desk = LiveDesk(self.session, None, lambda: self.clock.now().awake)
+        self.view = self.desk.tick()
+
+    def wait(self, seconds: float) -> "Kitchen":
+        self.clock.move(seconds)
+        self.view = self.desk.tick()
+        return self
+
+    def press(self, action: str, after: float = 1.0) -> "Kitchen":
+        self.wait(after)
+        self.desk.press(action)  # type: ignore[arg-type]
+        self.view = self.desk.tick()
+        return self
+
+    def to(self, now: int) -> "Kitchen":
+        """Let time pass to an engine instant, doing what falls due a second after it does."""
+        while self.session.now() < now:
+            wake = next_wake(self.session.state) or now
+            self.clock.move(max(1, min(wake, now) - self.session.now()))
+            self.session.tick()
+            while (cue := first_cue(self.session.state)) and is_due(self.session.state, cue):
+                self.clock.move(1)
+                self.session.tick()
+                self.session.tell(Done(cue=cue.key.id))
+        self.view = self.desk.tick()
+        return self
+
+
+@pytest.fixture
+def kitchen() -> Kitchen:
+    return Kitchen()
+
+
+def test_done_does_the_first_line_of_now(kitchen: Kitchen) -> None:
+    first = kitchen.view.cards[0].lines[0]
+    assert (first.verb, first.what, first.tone) == ("PREPARE", "carrots", "due")
+    kitchen.press("done")
+    assert kitchen.session.state.steps[0][0].began == 1
+
+
+def test_a_line_that_has_just_become_first_takes_done_only_in_a_moment(kitchen: Kitchen) -> None:
+    def done() -> int:
+        return sum(line.words.startswith("done") for line in kitchen.session.state.log)
+
+    kitchen.press("done")
+    assert done() == 1
+    kitchen.press("done", after=0.3)
+    assert done() == 1, "a wet double tap marks one"
+    assert not kitchen.view.cards[0].lines[0].ready
+    kitchen.press("done", after=0.5)
+    assert done() == 2
+
+
+def test_any_key_stops_the_sound_of_the_cue_shown(kitchen: Kitchen) -> None:
+    kitchen.press("silence")
+    assert kitchen.view.cards[0].lines[0].standing == "seen"
+
+
+def test_longer_opens_a_change_that_grows_and_is_taken_by_itself(kitchen: Kitchen) -> None:
+    kitchen.to(23 * 60).press("longer").press("longer")
+    pending = kitchen.view.pending
+    assert pending is not None
+    assert "+2 min" in pending.words
+    assert pending.left == 8
+    effects = {e.name: e.words for e in pending.effects}
+    assert effects["dish-up"] == "2 min later"
+    before = kitchen.session.state.commands
+    kitchen.wait(7.9)
+    assert kitchen.session.state.commands == before
+    kitchen.wait(0.2)
+    assert kitchen.session.state.commands == before + 1
+    assert kitchen.view.pending is None
+
+
+def test_escape_drops_a_change_and_nothing_is_recorded(kitchen: Kitchen) -> None:
+    kitchen.to(8 * 60)
+    before = kitchen.session.state.commands
+    kitchen.press("longer").press("drop").wait(20)
+    assert kitchen.view.pending is None
+    assert kitchen.session.state.commands == before
+
+
+def test_shorter_takes_longer_back(kitchen: Kitchen) -> None:
+    kitchen.to(8 * 60).press("longer").press("shorter")
+    assert kitchen.view.pending is None
+
+
+def test_done_takes_the_change_and_not_the_cue(kitchen: Kitchen) -> None:
+    kitchen.to(8 * 60).press("longer")
+    expected = kitchen.view.pending
+    assert expected is not None
+    cue = kitchen.view.cards[0].lines[0].cue
+    kitchen.press("done")
+    assert kitchen.view.pending is None
+    assert kitchen.view.cards[0].lines[0].cue == cue
+
+
+def test_what_a_change_shows_is_what_it_does(kitchen: Kitchen) -> None:
+    kitchen.to(8 * 60)
+    ends = kitchen.session.state.schedule.ends
+    kitchen.press("longer")
+    pending = kitchen.view.pending
+    assert pending is not None
+    promised = {e.name: e.change for e in pending.effects}
+    kitchen.press("done")
+    after = kitchen.session.state.schedule.ends
+    for index, component in enumerate(kitchen.session.state.plan.components):
+        place = component.last_cook
+        assert place is not None
+        change = after[index][place] - ends[index][place]
+        assert promised[component.name] == pytest.approx(change, abs=3)
+
+
+def test_a_selected_row_is_what_longer_means(kitchen: Kitchen) -> None:
+    kitchen.to(30 * 60)
+    kitchen.desk.select(2)
+    kitchen.press("longer")
+    pending = kitchen.view.pending
+    assert pending is not None
+    assert pending.words.startswith("green beans: +1 min")
+    assert kitchen.view.rows[2].selected
+
+
+def test_away_and_back_tells_where_she_was(kitchen: Kitchen) -> None:
+    kitchen.to(18 * 60).press("away")
+    kitchen.wait(90)
+    assert kitchen.view.hands.away == 90
+    kitchen.press("away")
+    assert kitchen.view.hands.away is None
+    assert kitchen.view.interruption[0] == "back in the kitchen"
+    assert any(line.startswith("you were: ") for line in kitchen.view.interruption)
+
+
+def test_heat_off_for_the_selected_components_appliance_and_on_again() -> None:
+    kitchen = Kitchen(CHOPS)
+    kitchen.to(kitchen.session.state.schedule.starts[1][0] + 30)
+    kitchen.desk.select(1)
+    kitchen.press("heat_off")
+    standing = {a.name: a.standing for a in kitchen.view.appliances}
+    assert standing["back burner"] == "stopped"
+    assert standing["pan"] != "stopped"
+    kitchen.press("heat_off", after=60)
+    assert kitchen.view.appliances[1].standing == "on"
+
+
+def test_readings_are_judged_and_the_box_says_what_to_do(kitchen: Kitchen) -> None:
+    kitchen.to(33 * 60 + 10)
+    assert kitchen.view.probe.component == "chicken thighs"
+    assert kitchen.view.probe.minimum == "165 °F"
+    assert kitchen.desk.enter("150")
+    kitchen.wait(0.2)
+    assert kitchen.desk.enter("2 170")
+    probe = kitchen.wait(0.2).view.probe
+    assert probe.verdict == "BELOW"
+    assert [m.reached for m in probe.readings] == [False, True]
+    assert kitchen.view.rows[1].alert.startswith("BELOW by 15 °F, look again in")
+    kitchen.desk.enter("1 168")
+    kitchen.wait(0.2)
+    assert kitchen.view.probe.verdict == "minimum met"
+    assert any(line.verb == "TAKE OUT" for card in kitchen.view.cards for line in card.lines)
+
+
+def test_what_is_not_understood_is_said_and_changes_nothing(kitchen: Kitchen) -> None:
+    kitchen.press("silence")
+    before = kitchen.session.state.commands
+    assert not kitchen.desk.enter("abc")
+    assert "no reading and no command" in kitchen.wait(0.1).view.probe.refusal
+    assert kitchen.session.state.commands == before
+    kitchen.press("drop")
+    assert kitchen.view.probe.refusal == ""
+
+
+def test_serve_at_waits_for_done_and_says_what_is_still_free(kitchen: Kitchen) -> None:
+    kitchen.press("done").wait(60)
+    wanted = kitchen.session.state.schedule.dish_up + 20 * 60
+    assert kitchen.desk.ask("serve_at", "+20")
+    pending = kitchen.wait(30).view.pending
+    assert pending is not None
+    assert pending.left is None
+    assert any(note.startswith("can still be held back: carrots") for note in pending.notes)
+    kitchen.press("done")
+    assert kitchen.session.state.serve == wanted
+    assert not kitchen.desk.ask("serve_at", "soon")
+
+
+def test_leaving_asks_while_something_is_hot(kitchen: Kitchen) -> None:
+    assert kitchen.desk.leave() == ""
+    kitchen.to(8 * 60)
+    assert kitchen.desk.leave().startswith("carrots is on the heat")
+
+
+def test_say_it_all(kitchen: Kitchen) -> None:
+    kitchen.to(30 * 60)
+    lines = kitchen.desk.everything()
+    assert any(line.startswith("carrots: on the oven since") for line in lines)
+    assert "chicken thighs: not yet at its minimum" in lines
+
+
+def test_the_quiet_key_goes_round(kitchen: Kitchen) -> None:
+    assert [kitchen.press("quiet").view.quiet for _ in range(4)] == [30, 60, 90, None]
+
+
+def test_a_neighbour_of_raw_meat_says_with_whom_it_stays(kitchen: Kitchen) -> None:
+    kitchen.to(30 * 60)
+    assert kitchen.view.rows[0].words.endswith("stays with chicken thighs")
+    assert kitchen.view.rows[0].raw
+    assert kitchen.view.rows[1].raw
+
+
+def test_the_display_reads_program_and_spare(kitchen: Kitchen) -> None:
+    kitchen.to(22 * 60 + 30)
+    oven = kitchen.view.appliances[0]
+    assert oven.mode == "air fry 375 °F"
+    assert oven.display is not None
+    minutes, seconds = oven.display.split(":")
+    assert 16 * 60 <= int(minutes) * 60 + int(seconds) <= 17 * 60
+
+
+def test_take_back_shows_in_the_list_of_steps(kitchen: Kitchen) -> None:
+    kitchen.press("done").press("take_back")
+    assert kitchen.view.steps_back[0].startswith("taken back: done: PREPARE carrots")
+    kitchen.press("redo")
+    assert kitchen.view.steps_back[0].startswith("done: PREPARE carrots")
