@@ -64,6 +64,15 @@ class TestChart:
         assert (found.verdict, found.spots_missing) == ("below", 1)
         assert verdict("pork_whole", "1=80C", "strictest").verdict == "incomplete"
 
+    def test_strictest_asks_for_units_whichever_chart_keeps_the_number(self) -> None:
+        """Charts ask for different numbers of places, so bare numbers may fall apart by chart."""
+        taken = [Reading(None, 40, "F", -1), *(Reading(None, 138, "F") for _ in range(3))]
+        taken.append(Reading("2", 138, "F"))
+        setup = Setup(pieces=2)
+        found = judge(("ground_red",), taken, chart="strictest", setup=setup)
+        assert (found.verdict, found.flags) == ("below", ("unit_question",))
+        assert any("40 °F: was that °C?" in line for line in found.advice)
+
     def test_no_row_says_so(self) -> None:
         found = verdict("casserole", "80C 80C", "canada")
         assert (found.verdict, found.reason, found.minimum) == ("no_figure", "no_row", None)

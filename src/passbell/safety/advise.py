@@ -1,6 +1,6 @@
 """What to do and to know beside a verdict, a line each."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from passbell.safety.cautions import WASH_FIRST, WASH_PROBE
 from passbell.safety.model import Flag, Word, spoken_place
@@ -19,11 +19,17 @@ OFF_HEAT = (
 )
 
 
-def advice(top: Weighed, flags: Iterable[Flag], setup: Setup) -> tuple[str, ...]:
-    """Every line that belongs beside a row's verdict, the most pressing first."""
-    held = frozenset(flags)
+def advice(same: Sequence[Weighed], flags: Iterable[Flag], setup: Setup) -> tuple[str, ...]:
+    """Every line that belongs beside a verdict, the most pressing first.
+
+    Args:
+        same: the rows that give this verdict, the deciding one first.
+        flags: the flags of them all.
+        setup: what is known beside the readings.
+    """
+    held, top = frozenset(flags), same[0]
     lines = (
-        _unit_question(top, setup) if "unit_question" in held else "",
+        _unit_question(same, setup),
         _next_step(top),
         OFF_HEAT if "off_heat" in held else "",
         _hold_off_heat(top),
@@ -63,9 +69,12 @@ def corrected_line() -> str:
     return "Met only by your thermometer's correction: look again or use another."
 
 
-def _unit_question(top: Weighed, setup: Setup) -> str:
-    latest = (place.points[-1] for place in top.places if place.points)
-    reading = next(point.reading for point in latest if asks_unit(point.reading, setup))
+def _unit_question(same: Sequence[Weighed], setup: Setup) -> str:
+    places = (place for one in same for place in one.places if place.points)
+    latest = (place.points[-1].reading for place in places)
+    reading = next((reading for reading in latest if asks_unit(reading, setup)), None)
+    if reading is None:
+        return ""
     other = "°C" if reading.scale == "F" else "°F"
     return (
         f"{Temperature(reading.shown, reading.scale)}: was that {other}? "

@@ -103,7 +103,7 @@ def _beside(food: Sequence[str], chart: str, rows: Sequence[ChartRow]) -> tuple[
 def _verdict(
     top: Weighed, weighed: Sequence[Weighed], setup: Setup, lines: tuple[str, ...]
 ) -> Verdict:
-    same = [one for one in weighed if one.word == top.word]
+    same = sorted((w for w in weighed if w.word == top.word), key=lambda one: one.severity)
     flags = tuple(flag for flag in FLAGS if any(flag in one.flags for one in same))
     asking = max(weighed, key=lambda one: (len(one.missing), one is top))
     chosen, hold = top.chosen, top.hold if top.word == "hold" else None
@@ -134,7 +134,7 @@ def _verdict(
         next_place=_next_place(asking, top),
         look_again_s=table().handling.look_again_s if top.word == "below" else None,
         sentence=sentence(top, setup),
-        advice=_advice(top, weighed, flags, setup, rest_s if cut else 0),
+        advice=_advice(same, flags, setup, rest_s if cut else 0),
         beside=lines,
     )
 
@@ -188,13 +188,9 @@ def _next_place(asking: Weighed, top: Weighed) -> str | None:
 
 
 def _advice(
-    top: Weighed,
-    weighed: Sequence[Weighed],
-    flags: tuple[Flag, ...],
-    setup: Setup,
-    cut_of: int,
+    same: Sequence[Weighed], flags: tuple[Flag, ...], setup: Setup, cut_of: int
 ) -> tuple[str, ...]:
-    resting = [one.chosen.row for one in weighed if top.word == "met" and one.chosen.rest_min]
+    resting = [w.chosen.row for w in same if w.word == "met" and w.chosen.rest_min]
     longest = max(resting, key=lambda row: (row.rest_min, row.rest_max_min or 0), default=None)
     extra = [cut_line(cut_of) if cut_of else "", rest_line(longest) if longest else ""]
-    return (*advice(top, flags, setup), *(line for line in extra if line))
+    return (*advice(same, flags, setup), *(line for line in extra if line))
