@@ -124,7 +124,7 @@ _FILLED = {"due", "alert", "picked", "met", "below", "notice", "now.change", "bo
 _WARNED = {"late", "raw", "fault"}
 _TINTED = {"key": "bold bright_cyan", "over.key": "bold bright_cyan", "prep": "bright_cyan"}
 _TINTED |= {"cook": "bright_yellow", "stage": "bright_yellow", "hot": "bright_yellow"}
-_TINTED |= {"rest": "bright_green", "free": "bold bright_green", "hold": "bright_magenta"}
+_TINTED |= {"rest": "bright_green", "free": "bold bright_green", "hold": "bright_white"}
 _TINTED |= {"due.digits": "bold bright_yellow", "late.digits": "bold bright_white"}
 _TINTED |= {"now.edge": "bright_cyan", "now.next": "bright_cyan", "busy": "bold bright_yellow"}
 

@@ -114,7 +114,11 @@ def _row(row: AfterRow, place: int, chosen: bool, width: int) -> list[Line]:
         Run(fill(row.name, _name(width)), "picked" if chosen else "strong", tag),
         Run(fill(row.planned, 9), "plain", tag),
         Run(fill(row.cooked or "never", 9), "plain", tag),
-        Run(fill(minutes_off(row.drift), 9), "off" if abs(row.drift) >= 30 else "soft", tag),
+        Run(
+            fill(minutes_off(row.drift) if row.cooked else "", 9),
+            "off" if abs(row.drift) >= 30 else "soft",
+            tag,
+        ),
         Run(outcome, "strong" if row.score else "soft", tag),
         Run(f"   {row.verdict}" if row.verdict else "", "plain", tag),
     )

@@ -155,7 +155,7 @@ def _warned(view: BeforeView, width: int) -> list[Line]:
 def _lines(view: BeforeView, width: int) -> list[Line]:
     name = max(8, min(22, width // 4))
     room = max(0, width - name - 1)
-    scale = (Run(" " * (name + 1)), *draw_scale(view.span, 0, room))
+    scale = (Run(" " * (name + 1)), *draw_scale(view.span, 0, room, "start"))
     return [scale, *[
         (Run(fill(line.name, name), "strong"), Run(" "),
          *draw_timeline(line.segments, line.ticks, view.span, None, room))

@@ -128,8 +128,10 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         told = (view.probe.verdict, view.probe.sentence, *view.probe.advice, view.probe.rest)
         probe = " ".join(text for text in told if text)
         lines = (*self._desk.everything(), *((f"Probe: {probe}",) if probe else ()))
+        effects = view.pending.effects if view.pending is not None else ()
+        changes = tuple(f"Change: {effect.name}, {effect.words}" for effect in effects)
         acts = tuple(f"Last: {act}" for act in view.steps_back[:5])
-        return (*lines, *acts, *view.notices)
+        return (*changes, *lines, *acts, *view.notices)
 
     def _lay_out(self) -> None:
         """Give every widget its place, when the places have changed."""

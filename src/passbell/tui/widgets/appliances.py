@@ -44,7 +44,7 @@ def draw_appliance(appliance: ApplianceLine, width: int, name: int) -> Line:
         name: cells the longest name needs.
     """
     names = max(4, min(name, width // 6))
-    room = 29 if width < 100 else 38
+    room = 28 if width < 100 else 38
     standing = f"{appliance.standing}, " if appliance.mode else appliance.standing
     reads = f"reads {appliance.display}" if appliance.display is not None else ""
     state = full(

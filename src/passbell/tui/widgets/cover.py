@@ -78,7 +78,7 @@ def draw_help(keys: KeyMap, width: int) -> list[Line]:
     entries = [_entry(f.name, f.says, keys, column) for f in FUNCTIONS]
     rows = -(-len(entries) // columns)
     lines = [tuple(run for entry in entries[y::rows] for run in entry) for y in range(rows)]
-    fixed = "0-9 probe box or way out · ↑ ↓ choose a component · Esc drops or closes"
+    fixed = "0-9 probe, way out · ↑↓ component · Esc drops"
     signs = " ".join(f"{sign} {words}" for sign, words in key_to_lines())
     return [*lines, *[(Run(part, "over.soft"),) for part in wrap(f"{fixed} · {signs}", width, 4)]]
 

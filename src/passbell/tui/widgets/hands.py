@@ -38,7 +38,7 @@ def draw_hands(hands: Hands, width: int, height: int) -> list[Line]:
 
 def _figure(hands: Hands) -> Line:
     if hands.away is not None:
-        wanted = f", {hands.busy} waits" if hands.busy else ""
+        wanted = f"  waiting: {hands.busy}" if hands.busy else ""
         return (Run(f" AWAY for {span(hands.away)} ", "busy"), Run(wanted))
     if hands.free is None:
         return (Run("FREE", "free"), Run(", nothing more to do"))

@@ -1,14 +1,14 @@
 """Now: the next thing to do, at the top and as large as it goes."""
 
-from collections.abc import Iterable
 from typing import NamedTuple
 
 from rich.cells import cell_len
 
 from passbell.tui.digits import block, largest, size_for
-from passbell.tui.paint import Line, Run, crop, full, packed, span, spread, wrap
+from passbell.tui.paint import Line, Run, crop, packed, span, spread, wrap
 from passbell.tui.views.model import Card, CookView, CueLine, CueTone, Pending
 from passbell.tui.widgets.painted import Painted
+from passbell.tui.widgets.pending import draw_pending
 
 _EDGE = {"coming": "▏  ", "due": "▌  ", "late": "█  "}
 _EDGE_ROLE = {"coming": "now.edge", "due": "due.digits", "late": "late.digits"}
@@ -95,7 +95,7 @@ def _nothing(part: NowPart) -> list[Line]:
 def _with_rest(part: NowPart, lines: list[Line], width: int, height: int) -> list[Line]:
     """The lines of the cards, and at the foot what follows or what is being changed."""
     if part.pending is not None:
-        wanted = _pending(part.pending, width - 3, max(height - _least(lines, height), 3))
+        wanted = draw_pending(part.pending, width - 3, max(height - _least(lines, height), 3))
         lines = lines[: height - len(wanted)]
     else:
         room = height - _used(lines)
@@ -181,9 +181,7 @@ def _cards_stacked(part: NowPart, width: int, height: int, lit: bool | None) -> 
     """One card above the other, the digits of each beneath its words."""
     cards = part.cards[:1] if part.pending is not None else part.cards[:2]
     if len(cards) == 1 and cards[0].opening and height < 12:
-        rest = _opening(cards[0], width - 3, 2 + (height > 7))[1:]
-        lines = _card_stacked(cards[0], width, height - len(rest), lit)
-        return [*lines, *[(_edge(cards[0].lines[0].tone, lit), *line) for line in rest]]
+        return _opening_small(cards[0], width, height, lit)
     if len(cards) == 1:
         return _card_stacked(cards[0], width, height - _kept_for_rest(part), lit)
     first = max(6, height // 2)
@@ -191,6 +189,19 @@ def _cards_stacked(part: NowPart, width: int, height: int, lit: bool | None) -> 
         *_card_stacked(cards[0], width, min(first, height - 1), lit),
         *_card_stacked(cards[1], width, max(1, height - first), lit),
     ]
+
+
+def _opening_small(card: Card, width: int, height: int, lit: bool | None) -> list[Line]:
+    """Several acts in few lines: the first with the digits beneath, the others run together."""
+    first, *others = card.lines
+    act = crop((Run(f"1 of {len(card.lines)}  ", "now"), *_title(first)), width - 3)
+    digits = _digits(first, width - 4, max(3, height - 3))
+    acts = (f"{n} {cue.verb} {cue.what}" for n, cue in enumerate(others, start=2))
+    rest = packed(acts, width - 3, max(0, height - 2 - len(digits)))
+    body = [spread((), (Run(row, _DIGIT_ROLE[first.tone]), Run(" ", "now")), width - 3, "now")
+            for row in digits]  # fmt: skip
+    lines = [act, (_label_run(first),), *body, *[(Run(text, "now"),) for text in rest]]
+    return [(_edge(first.tone, lit), *line) for line in lines][:height]
 
 
 def _card_stacked(card: Card, width: int, height: int, lit: bool | None) -> list[Line]:
@@ -314,35 +325,3 @@ def _interruption(texts: tuple[str, ...], width: int, room: int) -> list[Line]:
     if len(texts) > room:
         return [(Run(text, "now.strong"),) for text in packed(texts, width, room)]
     return [crop((Run(text, "now.strong"),), width) for text in texts]
-
-
-def _pending(pending: Pending, width: int, room: int) -> list[Line]:
-    """What would change, for whom, and until when; what must be known first comes first."""
-    left = f"taken in {pending.left} s" if pending.left is not None else "not taken yet"
-    head = (Run(f" {pending.words} ", "now.change"), Run(f"  {left}", "now"))
-    keys = (Run("Enter", "now.next", "key:done"), Run(" takes it  ", "now.soft"),
-            Run("Esc", "now.next", "key:drop"), Run(" drops it ", "now.soft"))  # fmt: skip
-    lines: list[Line] = [spread(head, keys, width, "now")]
-    lines += [crop((Run("! ", "now.strong"), Run(text, "now.strong")), width)
-              for text in pending.warnings]  # fmt: skip
-    lines += _effects(pending, width, room - len(lines) - (1 if pending.notes else 0))
-    lines += [crop((Run(text, "now.soft"),), width) for text in pending.notes]
-    return lines[:room]
-
-
-def _effects(pending: Pending, width: int, room: int) -> list[Line]:
-    """The effects in columns when they fit, else run together."""
-    texts = [f"{effect.name}: {effect.words}" for effect in pending.effects]
-    if not texts or room < 1:
-        return []
-    if len(texts) <= room:
-        return [(Run(text, "now"),) for text in texts]
-    column = max(cell_len(text) for text in texts) + 3
-    across = max(1, width // column)
-    if -(-len(texts) // across) <= room:
-        return [tuple(_padded(texts[i : i + across], column)) for i in range(0, len(texts), across)]
-    return [(Run(text, "now"),) for text in packed(texts, width, room)]
-
-
-def _padded(texts: Iterable[str], column: int) -> Iterable[Run]:
-    return (run for text in texts for run in full((Run(text, "now"),), column, "now"))

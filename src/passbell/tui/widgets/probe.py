@@ -89,6 +89,10 @@ def _head(probe: Probe, typed: Typed | None) -> tuple[Line, Line]:
 
 def _headed(probe: Probe, typed: Typed | None, width: int, height: int) -> list[Block]:
     """The head in one line, or in two where it is too long and there is room for it."""
+    if typed is not None and width < 50:
+        first = (*field(typed), Run(f" °{probe.scale} ", "box.strong"))
+        whose = (Run(_whose(probe), "box.strong"), Run(f" needs {probe.minimum}", "box.soft"))
+        return [(0, [crop(first, width)]), (1, [crop(whose, width)])]
     left, needs = _head(probe, typed)
     right: Line = (Run(" wash the probe ", "alert"),) if probe.wash else ()
     line = (*left, *((Run("  ", "box"),) if needs else ()), *needs)

@@ -38,7 +38,7 @@ class Columns(NamedTuple):
 def columns(width: int) -> Columns:
     """The columns of a row of `width` cells."""
     if width < 60:
-        return Columns(max(6, width - 26), 8, 0, 0, 7, 0, 7)
+        return Columns(max(6, width - 29), 8, 0, 0, 7, 0, 7)
     if width < 100:
         name, state = (18, 17) if width < 90 else (20, 20)
         fixed = 3 + name + 1 + state + 1 + 8 + 8 + 1

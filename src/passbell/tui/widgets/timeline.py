@@ -73,8 +73,8 @@ def _joined(cells: list[tuple[str, str]]) -> Line:
     return tuple(runs)
 
 
-def draw_scale(over: tuple[int, int], now: int, width: int) -> Line:
-    """Minutes from now above the time lines: marks every so many minutes, and "now"."""
+def draw_scale(over: tuple[int, int], now: int, width: int, word: str = "now") -> Line:
+    """Minutes from now above the time lines: marks every so many minutes, and `word` at now."""
     if width < 12:
         return ()
     start, end = over
@@ -84,7 +84,8 @@ def draw_scale(over: tuple[int, int], now: int, width: int) -> Line:
         moment = at + now % step
         if start <= moment < end and moment != now:
             _write(cells, column_of(moment, over, width), f"{(moment - now) // 60:+d}")
-    _write(cells, column_of(now, over, width), "now")
+    at = min(column_of(now, over, width), width - len(word))
+    cells[at : at + len(word)] = word
     return (Run("".join(cells), "soft"),)
 
 
@@ -99,5 +100,5 @@ def _step(length: int, width: int) -> int:
 def _write(cells: list[str], at: int, text: str) -> None:
     start = min(at, len(cells) - len(text))
     near = cells[max(0, start - 1) : start + len(text) + 1]
-    if text == "now" or not any(c.strip() for c in near):
+    if not any(c.strip() for c in near):
         cells[start : start + len(text)] = list(text)

@@ -1,0 +1,200 @@
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from textual.events import Paste
+
+from passbell.tui.screens.after import AfterScreen
+from passbell.tui.screens.before import BeforeScreen
+from passbell.tui.screens.cook import CookScreen
+from passbell.tui.screens.page import PageScreen
+from passbell.tui.screens.plans import PlansScreen
+from passbell.tui.views.plans import PlansView
+from tests.tui.helpers import SIZES, again, press, running, until
+from tests.tui.sample_pages import (
+    AFTER,
+    BEFORE,
+    HOSTILE_AFTER,
+    HOSTILE_BEFORE,
+    HOSTILE_PLANS,
+    FakeAftermath,
+    FakePreparation,
+    FakeShelf,
+)
+from tests.tui.snapshots import check, text_of
+
+PAGES: dict[str, Any] = {
+    "plans": lambda: PlansScreen(FakeShelf()),
+    "no_plans": lambda: PlansScreen(FakeShelf(PlansView((), ("your own folder",)))),
+    "before": lambda: BeforeScreen(FakePreparation()),
+    "after": lambda: AfterScreen(FakeAftermath()),
+    "hostile_plans": lambda: PlansScreen(FakeShelf(HOSTILE_PLANS)),
+    "hostile_before": lambda: BeforeScreen(FakePreparation(HOSTILE_BEFORE)),
+    "hostile_after": lambda: AfterScreen(FakeAftermath(HOSTILE_AFTER)),
+}
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("name", sorted(PAGES))
+async def test_it_looks_as_it_did(name: str, size: tuple[int, int]) -> None:
+    async with running(PAGES[name](), size) as (app, _):
+        check(f"page_{name}_{size[0]}x{size[1]}", text_of(app))
+
+
+async def test_a_plan_is_chosen_opened_and_left_again() -> None:
+    shelf = FakeShelf()
+    async with running(PlansScreen(shelf)) as (app, pilot):
+        await press(pilot, "down")
+        assert "Begin the potatoes 6 min earlier" in text_of(app)
+        await press(pilot, "enter")
+        await until(pilot, lambda: isinstance(app.screen, BeforeScreen))
+        assert shelf.opened == ["roast"]
+        await press(pilot, "x")
+        await until(pilot, lambda: isinstance(app.screen, PlansScreen))
+        assert shelf.preparation.closed
+
+
+async def test_a_plan_that_cannot_be_read_stays_closed() -> None:
+    async with running(PlansScreen(FakeShelf())) as (app, pilot):
+        await press(pilot, "up", "enter")
+        assert isinstance(app.screen, PlansScreen)
+        assert "could be minutes or hours" in text_of(app)
+
+
+async def test_an_unfinished_cook_is_taken_up_where_it_stood() -> None:
+    async with running(PlansScreen(FakeShelf())) as (app, pilot):
+        await press(pilot, "r")
+        assert "There is no unfinished cook of this plan." in text_of(app)
+        again(app.screen)
+        await press(pilot, "down", "r")
+        await until(pilot, lambda: isinstance(app.screen, CookScreen))
+
+
+async def test_before_the_start_everything_can_be_asked_and_set() -> None:
+    preparation = FakePreparation()
+    async with running(BeforeScreen(preparation), (120, 40)) as (app, pilot):
+        text = text_of(app)
+        for words in ("READ BEFORE THE FIRST COOK", "No finish to the plate", "17:40, in 8:50",
+                      "dish up 18:45", "TO GATHER 1 of 3", "preheat", "38 mm"):  # fmt: skip
+            assert words in text
+        await press(pilot, "down", "d", "c", "u")
+        assert preparation.asked == [("tick", 1), ("press", "chart"), ("press", "unit")]
+        for key, kind in (("v", "serve"), ("g", "servings"), ("i", "size"), ("t", "thermometer")):
+            again(app.screen)
+            await press(pilot, key, "1", "9", "enter")
+            assert preparation.asked[-1] == (kind, "19")
+
+
+async def test_a_refused_answer_stays_to_be_mended() -> None:
+    preparation = FakePreparation(
+        replace(BEFORE, message="19 is no time; write 19:00"), takes=False
+    )
+    async with running(BeforeScreen(preparation)) as (app, pilot):
+        await press(pilot, "v", "1", "9", "enter")
+        assert "serve  19▏" in text_of(app)
+        assert "19 is no time; write 19:00" in text_of(app)
+        await press(pilot, "escape")
+        assert "19▏" not in text_of(app)
+
+
+async def test_the_cook_starts_once_and_takes_the_place_of_the_page() -> None:
+    preparation = FakePreparation()
+    async with running(BeforeScreen(preparation)) as (app, pilot):
+        await pilot.press("enter")
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(app.screen, CookScreen))
+        assert preparation.asked == [("start",)]
+
+
+async def test_a_cook_that_cannot_start_leaves_the_page() -> None:
+    async with running(BeforeScreen(FakePreparation(starts=False))) as (app, pilot):
+        await press(pilot, "f5")
+        assert isinstance(app.screen, BeforeScreen)
+
+
+async def test_the_record_is_written_down() -> None:
+    aftermath = FakeAftermath()
+    async with running(AfterScreen(aftermath)) as (app, pilot):
+        text = text_of(app)
+        for words in ("just right", "MET, 168 °F", "carrots 4 min earlier", "never", "+4 min",
+                      "leftovers cold by 20:44"):  # fmt: skip
+            assert words in text
+        await press(pilot, "down", "o", "n", "h", "o", "t", "enter")
+        assert aftermath.asked == [("judge", 1, "over"), ("note", "hot", 1)]
+        for key, kind in (("c", "change"), ("y", "yield"), ("l", "leftovers")):
+            again(app.screen)
+            await press(pilot, key, "2", "enter")
+            assert aftermath.asked[-1] == (kind, "2", None)
+        await press(pilot, "x")
+        await until(pilot, lambda: aftermath.closed)
+    assert app.return_code == 0
+
+
+async def test_without_letters_the_function_keys_do() -> None:
+    aftermath = FakeAftermath()
+    async with running(AfterScreen(aftermath, letters=False)) as (app, pilot):
+        await press(pilot, "u", "f6")
+        assert aftermath.asked == [("judge", 0, "under")]
+        assert "F6 under" in text_of(app)
+
+
+@pytest.mark.parametrize("make", [PlansScreen, BeforeScreen, AfterScreen])
+def test_every_function_of_a_page_has_a_key_that_is_no_letter(make: type[PageScreen]) -> None:
+    keys = [key for function in make.KEYS for key in function.keys]
+    assert len(keys) == len(set(keys))
+    for function in make.KEYS:
+        assert any(len(key) > 1 for key in function.keys if key != "space") or "]" in function.keys
+
+
+async def test_a_click_ticks_off_and_chooses() -> None:
+    preparation = FakePreparation()
+    async with running(BeforeScreen(preparation), (120, 40)) as (app, pilot):
+        lines = text_of(app).splitlines()
+        y = next(i for i, line in enumerate(lines) if "600 g carrots" in line)
+        await pilot.click(offset=(lines[y].index("600 g"), y))
+        assert preparation.asked == [("tick", 1)]
+        y = next(i for i, line in enumerate(lines) if "v serve at" in line)
+        await pilot.click(offset=(lines[y].index("serve at"), y))
+        await until(pilot, lambda: "serve  ▏" in text_of(app))
+
+
+async def test_a_long_page_scrolls_by_keys_and_wheel() -> None:
+    view = replace(BEFORE, table=BEFORE.table * 20)
+    async with running(BeforeScreen(FakePreparation(view))) as (app, pilot):
+        assert "more lines: PgDn" in text_of(app)
+        await press(pilot, *["pagedown"] * 16)
+        assert "more lines" not in text_of(app)
+        assert "Tray supper (invented)" in text_of(app)
+        await press(pilot, *["pageup"] * 16)
+        assert "READ BEFORE" in text_of(app)
+
+
+async def test_the_thing_chosen_is_kept_in_sight() -> None:
+    view = replace(BEFORE, gather=tuple(replace(BEFORE.gather[1], text=f"thing {n}")
+                                        for n in range(40)))  # fmt: skip
+    async with running(BeforeScreen(FakePreparation(view))) as (app, pilot):
+        for n in (1, 2, 3):
+            await press(pilot, "down")
+            assert f"▸[ ] thing {n} " in text_of(app)
+        await press(pilot, "up", "up", "up", "up")
+        assert "▸[ ] thing 39 " in text_of(app)
+
+
+async def test_a_fault_of_the_plan_is_a_line() -> None:
+    class Failing(FakePreparation):
+        def tick_off(self, item: int) -> None:
+            raise OSError("no disk")
+
+    async with running(BeforeScreen(Failing())) as (app, pilot):
+        await press(pilot, "d")
+        await until(pilot, lambda: "OSError no disk" in text_of(app))
+
+
+async def test_pasted_text_goes_only_into_a_question() -> None:
+    aftermath = FakeAftermath(AFTER)
+    async with running(AfterScreen(aftermath)) as (app, pilot):
+        app.screen.post_message(Paste("nothing"))
+        await press(pilot, "n")
+        app.screen.post_message(Paste("two\nlines"))
+        await press(pilot, "enter")
+        assert aftermath.asked == [("note", "two lines", 0)]

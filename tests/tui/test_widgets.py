@@ -1,0 +1,346 @@
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from passbell.tui.keys import standard
+from passbell.tui.paint import Line, width_of
+from passbell.tui.typed import Typed
+from passbell.tui.views.model import DishUp, Hands, Probe, ReadingMark, Segment, Tick
+from passbell.tui.widgets.appliances import draw_appliance
+from passbell.tui.widgets.cover import draw_help
+from passbell.tui.widgets.foot import FootPart, draw_foot
+from passbell.tui.widgets.hands import draw_hands
+from passbell.tui.widgets.headline import draw_head, draw_side, head_part
+from passbell.tui.widgets.keyline import draw_keys
+from passbell.tui.widgets.now import digit_rows, draw_now, label, now_part
+from passbell.tui.widgets.probe import Typing, draw_probe, draw_readings
+from passbell.tui.widgets.rows import columns, draw_row
+from passbell.tui.widgets.timeline import column_of, draw_scale, draw_timeline
+from tests.tui.sample import (
+    APPLIANCES,
+    BELOW,
+    COMING,
+    DISH_UP,
+    HANDS,
+    OPENING,
+    PENDING,
+    PROBE,
+    RESTING,
+    ROWS,
+    TWO_CARDS,
+    VIEWS,
+    cue,
+)
+
+
+def text(line: Line) -> str:
+    return "".join(run.text for run in line)
+
+
+def texts(lines: list[Line]) -> str:
+    return "\n".join(map(text, lines))
+
+
+@pytest.mark.parametrize("name", sorted(VIEWS))
+@pytest.mark.parametrize(
+    "size", [(80, 8), (120, 18), (40, 7), (20, 4), (200, 30), (60, 9), (5, 1), (33, 6)]
+)
+@pytest.mark.parametrize("far", [False, True])
+def test_now_keeps_to_its_room(name: str, size: tuple[int, int], far: bool) -> None:
+    width, height = size
+    lines = draw_now(now_part(VIEWS[name]), width, height, None, far)
+    assert len(lines) <= max(height, 3)
+    if VIEWS[name].cards and size not in ((5, 1), (33, 6)):
+        first = VIEWS[name].cards[0].lines[0]
+        assert first.verb in texts(lines)
+
+
+def test_digits_have_room_twice() -> None:
+    assert [digit_rows(height) for height in (7, 8, 12, 18, 6)] == [4, 4, 6, 9, 3]
+
+
+def test_due_is_a_word_and_how_long_ago() -> None:
+    assert label(cue(due_in=250)) == "in 4:10"
+    assert label(cue(due_in=0)) == "DUE now"
+    assert label(cue(due_in=-40)) == "DUE 0:40 ago"
+    assert label(cue(due_in=-100)) == "DUE 1:40 ago, LATE"
+    assert label(cue(due_in=-5, standing="put off")) == "DUE 0:05 ago, put off"
+
+
+def test_the_digits_stay_where_they_are_when_a_cue_falls_due() -> None:
+    def places(due_in: int) -> set[int]:
+        view = replace(COMING, cards=(replace(COMING.cards[0], lines=(cue(due_in=due_in),)),))
+        lines = [text(line) for line in draw_now(now_part(view), 80, 8, None)]
+        return {len(line.rstrip()) for line in lines[:3]}
+
+    assert places(88) == places(-88)
+
+
+def test_the_words_stay_where_they_are_when_a_cue_falls_due() -> None:
+    for due_in in (88, 0, -40, -100):
+        view = replace(COMING, cards=(replace(COMING.cards[0], lines=(cue(due_in=due_in),)),))
+        lines = [text(line) for line in draw_now(now_part(view), 80, 8, None)]
+        assert lines[0][3:].startswith("ADD green beans")
+        assert lines[1][3:].startswith("left side of the tray")
+        assert lines[3][3:].strip().startswith(label(view.cards[0].lines[0]))
+
+
+def test_one_opening_is_a_numbered_list() -> None:
+    drawn = texts(draw_now(now_part(OPENING), 80, 8, None))
+    assert "ONE OPENING oven" in drawn
+    assert "▸1 PROBE chicken thighs, thickest part" in drawn
+    assert " 5 MODE oven, air fry 375 °F" in drawn
+    assert drawn.count("then ") == 2
+
+
+def test_a_long_opening_says_how_many_more() -> None:
+    lines = tuple(cue("TURN", f"thing {n}", "", 30) for n in range(12))
+    view = replace(OPENING, cards=(replace(OPENING.cards[0], lines=lines),))
+    assert "and 8 more" in texts(draw_now(now_part(view), 80, 8, None))
+
+
+def test_a_line_that_does_not_take_done_yet_is_marked_so() -> None:
+    first, *rest = OPENING.cards[0].lines
+    lines = (replace(first, ready=False), *rest)
+    view = replace(OPENING, cards=(replace(OPENING.cards[0], lines=lines),))
+    drawn = texts(draw_now(now_part(view), 80, 8, None))
+    assert "·1 PROBE" in drawn
+    assert "▸" not in drawn
+
+
+@pytest.mark.parametrize(("width", "height"), [(80, 8), (80, 7), (120, 18), (200, 38)])
+def test_two_cards_stand_at_full_size(width: int, height: int) -> None:
+    lines = draw_now(now_part(TWO_CARDS), width, height, None)
+    drawn = texts(lines)
+    assert "ADD green beans" in drawn
+    assert "STIR rice" in drawn
+    digits = [line for line in lines if any(run.role == "due.digits" for run in line[1:])]
+    first, second = (digits[: len(digits) // 2], digits[len(digits) // 2 :])
+    assert len(digits) >= 7
+    assert len(second) - len(first) == (1 if height == 7 else 0)
+
+
+def test_a_pending_change_takes_the_place_of_what_follows() -> None:
+    drawn = texts(draw_now(now_part(PENDING), 80, 8, None))
+    assert "oven stage roast: +3 min" in drawn
+    assert "taken in 7 s" in drawn
+    assert "lengthens crisp by 2 min" in drawn
+    for words in ("carrots: 3 min longer, 108 %", "green beans, crisp: 3 min later",
+                  "dish-up: 18:48", "quality rest: unchanged"):  # fmt: skip
+        assert words in drawn
+    assert "then TURN" not in drawn
+    assert "ADD green beans" in drawn
+
+
+def test_the_interruption_comes_before_what_follows() -> None:
+    drawn = texts(draw_now(now_part(VIEWS["away"]), 80, 8, None))
+    for words in VIEWS["away"].interruption:
+        assert words in drawn
+
+
+def test_only_the_symbol_flashes() -> None:
+    part = now_part(VIEWS["late"])
+    lit, dim = (draw_now(part, 80, 8, on) for on in (True, False))
+    assert lit != dim
+    assert [line[1:] for line in lit[:4]] == [line[1:] for line in dim[:4]]
+    assert lit[4:] == dim[4:]
+
+
+def test_in_few_cells_now_is_words() -> None:
+    lines = [text(line) for line in draw_now(now_part(COMING), 20, 4, None)]
+    assert lines[0] == "ADD green beans"
+    assert lines[1] == "in 4:10"
+
+
+def cells(state: str = "") -> str:
+    line = draw_timeline(
+        (Segment("prep", 0, 10, real=True), Segment("cook", 10, 60, real=False)),
+        (Tick("check", 30, done=False),),
+        (0, 100),
+        20,
+        20,
+    )
+    return text(line)
+
+
+def test_a_time_line_marks_what_was_what_comes_and_now() -> None:
+    assert cells() == "╍╍──╂─▽─────        "
+
+
+@given(st.integers(-500, 5000), st.integers(1, 200), st.integers(0, 4000), st.integers(0, 4000))
+def test_a_time_line_never_leaves_its_cells(at: int, width: int, start: int, length: int) -> None:
+    over = (start, start + length)
+    assert 0 <= column_of(at, over, width) < width
+    line = draw_timeline((Segment("cook", at, at + 60, True),), (), over, at, width)
+    assert width_of(line) == width
+    assert width_of(draw_scale(over, at, width)) == (width if width >= 12 else 0)
+
+
+def test_the_scale_counts_minutes_from_now() -> None:
+    scale = text(draw_scale((0, 3600), 1200, 60))
+    assert "now" in scale
+    assert scale.index("-10") < scale.index("now") < scale.index("+10") < scale.index("+30")
+    assert scale.index("now") == column_of(1200, (0, 3600), 60)
+
+
+@pytest.mark.parametrize("width", [40, 60, 80, 99, 120, 200])
+def test_rows_keep_their_columns_whatever_happens(width: int) -> None:
+    places = columns(width)
+    plain = ROWS[1]
+    changed = [
+        plain,
+        replace(plain, alert="below by 13 °F, look again in 3:00"),
+        replace(plain, selected=True, wanted=True, raw=True),
+        replace(plain, state="holding", words="holding 12:00", left=-70, drift=-180),
+        replace(plain, name="x" * 90, words="y" * 90, left=36000, share=100),
+    ]
+    ends = {width_of(draw_row(row, places, (0, 2700), 1500)[0]) for row in changed}
+    assert len(ends) == 1
+    assert ends.pop() <= width
+
+
+def test_a_row_says_where_when_and_how_late() -> None:
+    row = replace(ROWS[1], drift=180)
+    drawn = text(draw_row(row, columns(120), (0, 2700), 1500)[0])
+    for words in ("carrots", "in", "turned", "4:20", "60%", "+3 min"):
+        assert words in drawn
+
+
+def test_an_alert_is_whole_at_eighty_cells() -> None:
+    drawn = text(draw_row(BELOW.rows[0], columns(80), (0, 2700), 1500)[0])
+    assert "below by 13 °F, look again in 3:00" in drawn
+    assert "▸!" in drawn
+    assert "raw" in drawn
+
+
+def test_with_two_lines_to_a_row_the_alert_stands_beneath() -> None:
+    first, second = draw_row(BELOW.rows[0], columns(200), (0, 2700), 1500, lines=2)
+    assert "below by" in text(second)
+    assert "━" in text(first)
+
+
+def test_an_appliance_says_what_its_display_should_read() -> None:
+    drawn = text(draw_appliance(APPLIANCES[0], 80, 4))
+    for words in ("oven", "hot, convection roast 400 °F", "reads 9:41", "crisp: air fry 375 °F"):
+        assert words in drawn
+    alert = replace(APPLIANCES[0], alert="switches itself off in 2:10")
+    assert "! switches itself off in 2:10" in text(draw_appliance(alert, 80, 4))
+    assert "in it: chicken thighs, carrots" in text(draw_appliance(APPLIANCES[0], 160, 4))
+
+
+@pytest.mark.parametrize(
+    ("hands", "words"),
+    [
+        (HANDS, "FREE 4:10, then ADD green beans"),
+        (replace(HANDS, free=0, busy="trim beans"), "BUSY trim beans"),
+        (replace(HANDS, free=None), "FREE, nothing more to do"),
+        (replace(HANDS, away=95), "AWAY for 1:35"),
+        (replace(HANDS, fits=False), "(no time)"),
+        (HANDS, "meanwhile trim beans, 3 min: begin by 1:10 (time for it)"),
+        (HANDS, "slack 2:00"),
+    ],
+)
+def test_the_hands(hands: Hands, words: str) -> None:
+    assert words in texts(draw_hands(hands, 80, 2))
+
+
+def test_the_top_line_has_time_dish_up_and_flags() -> None:
+    view = replace(COMING, sound="bell only", quiet=42, rehearsal=60.0)
+    drawn = text(draw_head(head_part(view), 120))
+    for words in ("18:12:05", "dish up 18:45, now 18:48 +3 min", "rehearsal ×60", "quiet 0:42",
+                  "bell only"):  # fmt: skip
+        assert words in drawn
+    on_time = DishUp("18:45", "18:45", 1800, 0, "")
+    planned = draw_head(head_part(replace(COMING, dish_up=on_time)), 80)
+    assert "dish up 18:45 as planned" in text(planned)
+    side = texts(draw_side(DISH_UP, COMING.steps_back, 5))
+    assert "planned 18:45, chicken thighs 3 min longer" in side
+    assert "turned carrots 18:06" in side
+
+
+def test_the_probe_box_shows_all_before_the_first_digit() -> None:
+    drawn = texts(draw_probe(PROBE, Typed(), 80, 5))
+    for words in ("chicken thighs, piece 1", "°F", "165 °F", "United States, home cooks", "▏"):
+        assert words in drawn
+
+
+def test_the_verdict_comes_before_everything_else() -> None:
+    for height in (2, 3, 5, 9):
+        drawn = texts(draw_probe(BELOW.probe, None, 80, height))
+        assert "▼ BELOW " in drawn
+        assert "13 °F below the minimum" in drawn
+    assert "Put it back." in texts(draw_probe(BELOW.probe, None, 80, 3))
+    assert "wash the probe" in texts(draw_probe(BELOW.probe, None, 80, 3))
+    assert "▼ BELOW" in texts(draw_probe(BELOW.probe, None, 40, 1))
+
+
+def test_readings_stand_about_the_mark_of_the_minimum() -> None:
+    drawn = text(draw_readings(BELOW.probe.readings, "165 °F"))
+    below, reached = drawn.split("┃ 165 °F ┃")
+    assert "152 °F ▽" in below
+    assert "166 °F ▲" in reached
+    assert "121 °F × taken back" in reached
+    assert text(draw_readings((ReadingMark("1", "70 °F", None),), "")) == "1 70 °F ?  "
+
+
+def test_only_met_has_the_look_of_good_news() -> None:
+    roles = [
+        [run.role for line in draw_probe(probe, None, 80, 5) for run in line]
+        for probe in (BELOW.probe, RESTING.probe)
+    ]
+    assert "met" not in roles[0]
+    assert "met" in roles[1]
+    unsure: Probe = replace(BELOW.probe, verdict="NO MARGIN")
+    assert "met" not in [run.role for line in draw_probe(unsure, None, 80, 5) for run in line]
+
+
+def test_a_refusal_and_a_question_are_never_left_out() -> None:
+    refused = replace(
+        BELOW.probe, refusal="'abc' is no reading; type 152 or 66c", question="1 or 2?"
+    )
+    for height in (3, 5):
+        drawn = texts(draw_probe(refused, Typed("abc", 3), 80, height))
+        assert "not understood: 'abc' is no reading" in drawn
+        assert "1 or 2?" in drawn
+
+
+def test_the_ways_out_stand_in_the_foot_by_number() -> None:
+    drawn = draw_foot(FootPart(PENDING.probe, PENDING.pending), 80, 5)
+    assert "1  take the carrots out on time" in texts(drawn)
+    assert {run.tag for line in drawn for run in line if run.tag} == {
+        f"way:{n}" for n in (1, 2, 3, 4)
+    }
+
+
+def test_a_line_being_typed_goes_before_the_ways_out() -> None:
+    part = FootPart(PENDING.probe, PENDING.pending, Typing(Typed("15", 2), "note", "hint"))
+    assert "note  15▏" in texts(draw_foot(part, 80, 5))
+    refused = part._replace(probe=replace(PROBE, refusal="no such time; write 19:00"))
+    assert "not understood: no such time; write 19:00" in texts(draw_foot(refused, 80, 5))
+
+
+def test_the_question_before_leaving_goes_before_all() -> None:
+    part = FootPart(PENDING.probe, PENDING.pending, None, "The oven is on. Leave?")
+    drawn = texts(draw_foot(part, 80, 5))
+    assert "The oven is on. Leave?" in drawn
+    assert "1  leave, the cook can be resumed" in drawn
+    assert "2  stay" in drawn
+
+
+def test_the_keys_shown_are_where_they_can_be_pressed() -> None:
+    lines = draw_keys(standard(), ("done", "ready"), 80, 2)
+    assert text(lines[0]).strip().startswith("Enter done  r hot now")
+    assert text(lines[1]).rstrip().endswith("F1 help")
+    assert all(width_of(line) <= 80 for line in lines)
+    wide = texts(draw_keys(standard(), (), 400, 1))
+    assert all(key in wide for key in ("serve at", "take back", "say it all", "leave"))
+
+
+def test_help_has_every_function_and_fits_eighty_by_twenty_four() -> None:
+    lines = draw_help(standard(), 75)
+    assert len(lines) <= 14
+    for words in ("Now's first line: done", "take back the last act", "leave; can be resumed"):
+        assert words in texts(lines)
+    assert "…" not in texts(lines)
