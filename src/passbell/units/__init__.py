@@ -1,13 +1,17 @@
-"""The units of a kitchen: durations, temperatures, lengths, clock times, and clean text."""
+"""The units of a kitchen: durations, temperatures, lengths, amounts, times, and clean text."""
 
+from passbell.units.amount import Amount
 from passbell.units.base import Frozen, UnitError
 from passbell.units.clocktime import ClockTime
 from passbell.units.duration import Duration
 from passbell.units.length import Area, Length
+from passbell.units.number import NUMBER, number
 from passbell.units.temperature import Temperature
-from passbell.units.text import clean_text
+from passbell.units.text import clean_paragraphs, clean_text, quoted
 
 __all__ = [
+    "NUMBER",
+    "Amount",
     "Area",
     "ClockTime",
     "Duration",
@@ -15,5 +19,8 @@ __all__ = [
     "Length",
     "Temperature",
     "UnitError",
+    "clean_paragraphs",
     "clean_text",
+    "number",
+    "quoted",
 ]

@@ -5,6 +5,8 @@ from typing import Any, Self
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from passbell.units.text import shown
+
 
 class UnitError(ValueError):
     """A value that cannot be read as the unit asked for.
@@ -35,6 +37,7 @@ class Written:
 
     __slots__ = ()
     _MEND = "write it as quoted text with its unit"
+    _BARE = "has no unit"
 
     @classmethod
     def parse(cls, text: str) -> Self:
@@ -60,9 +63,20 @@ class Written:
             return value
         try:
             if not isinstance(value, str):
-                raise UnitError(f"{value!r} has no unit", cls._MEND)
+                raise UnitError(f"{shown(value)} {cls._unquoted(value)}", cls._MEND)
             return cls.parse(value)
         except UnitError as error:
-            raise PydanticCustomError(
-                "unit", "{what}; {mend}", {"what": error.what, "mend": error.mend}
-            ) from None
+            raise refused(error.what, error.mend) from None
+
+    @classmethod
+    def _unquoted(cls, value: object) -> str:
+        """What is wrong with a value that is no text."""
+        if hasattr(value, "isoformat"):
+            return "is not in quotes"
+        number = isinstance(value, int | float) and not isinstance(value, bool)
+        return cls._BARE if number else "is not text"
+
+
+def refused(what: str, mend: str) -> PydanticCustomError:
+    """A refusal by a validator of a model, with what is wrong and the mend as in `UnitError`."""
+    return PydanticCustomError("unit", "{what}; {mend}", {"what": what, "mend": mend})

@@ -5,6 +5,8 @@ from fractions import Fraction
 from typing import Self
 
 from passbell.units.base import UnitError, Written
+from passbell.units.number import DECIMAL, decimal, two_ways
+from passbell.units.text import quoted
 
 LONGEST = 72 * 3600
 """The longest duration a plan may hold, in seconds (72 h)."""
@@ -12,11 +14,10 @@ LONGEST = 72 * 3600
 _UNITS = {"h": 3600, "hr": 3600, "hrs": 3600, "hour": 3600, "hours": 3600}
 _UNITS |= {"m": 60, "min": 60, "mins": 60, "minute": 60, "minutes": 60}
 _UNITS |= {"s": 1, "sec": 1, "secs": 1, "second": 1, "seconds": 1}
-_PART = re.compile(r"\s*(\d{1,7}(?:[.,]\d{1,6})?)\s*([a-z]+)\s*")
+_PART = re.compile(rf"\s*({DECIMAL})\s*([a-z]+)\s*")
 _ISO = re.compile(
-    r"P(?:(?P<days>\d{1,3})D)?"
-    r"(?:T(?=\d)(?:(?P<h>\d{1,5}(?:[.,]\d{1,6})?)H)?"
-    r"(?:(?P<m>\d{1,6}(?:[.,]\d{1,6})?)M)?(?:(?P<s>\d{1,7}(?:[.,]\d{1,6})?)S)?)?",
+    rf"P(?:(?P<days>[0-9]{{1,3}})D)?(?:T(?=[0-9])"
+    rf"(?:(?P<h>{DECIMAL})H)?(?:(?P<m>{DECIMAL})M)?(?:(?P<s>{DECIMAL})S)?)?"
 )
 _MEND = 'write it with a unit, for example "35 min", "90 s" or "1 h 20 min"'
 
@@ -46,9 +47,10 @@ class Duration(int, Written):
     @classmethod
     def _whole(cls, seconds: Fraction, text: str) -> Self:
         if seconds.denominator != 1:
-            raise UnitError(f"{text!r} is not a whole number of seconds", "round it to the second")
+            what = f"{quoted(text)} is not a whole number of seconds"
+            raise UnitError(what, "round it to the second")
         if seconds > LONGEST:
-            raise UnitError(f"{text!r} is longer than 72 h", "plan at most three days")
+            raise UnitError(f"{quoted(text)} is longer than 72 h", "plan at most three days")
         return cls(int(seconds))
 
     @classmethod
@@ -67,37 +69,37 @@ class Duration(int, Written):
         return f"Duration({int(self)})"
 
 
-def _fraction(text: str | None) -> Fraction:
-    return Fraction((text or "0").replace(",", "."))
-
-
 def _iso_seconds(text: str) -> Fraction:
     match = _ISO.fullmatch(text.upper())
     if match is None or len(text) < 3:
-        raise UnitError(f"{text!r} is not a duration", _MEND)
-    days, hours, minutes, seconds = (_fraction(match[name]) for name in ("days", "h", "m", "s"))
+        raise UnitError(f"{quoted(text)} is not a duration", _MEND)
+    parts = (decimal(match[name] or "0") for name in ("days", "h", "m", "s"))
+    days, hours, minutes, seconds = parts
     return days * 86400 + hours * 3600 + minutes * 60 + seconds
 
 
-def _worded_seconds(text: str, shown: str) -> Fraction:
+def _worded_seconds(text: str, typed: str) -> Fraction:
+    if not text:
+        raise UnitError("the duration is empty", _MEND)
     total, place, seen = Fraction(0), 0, 86400
     while place < len(text):
         match = _PART.match(text, place)
         size = _UNITS.get(match[2]) if match else None
         if match is None or size is None or size >= seen:
-            raise UnitError(_fault(text, shown), _MEND)
-        total += _fraction(match[1]) * size
+            raise UnitError(_fault(text, typed), _MEND)
+        if two_ways(match[1]):
+            what = f"the comma in {quoted(typed)} can be read in two ways"
+            raise UnitError(what, "write the number without it, or with a point")
+        total += decimal(match[1]) * size
         place, seen = match.end(), size
-    if not text:
-        raise UnitError("the duration is empty", _MEND)
     return total
 
 
-def _fault(text: str, shown: str) -> str:
-    if re.fullmatch(r"[\d.,]+", text):
-        return f"{shown!r} has no unit"
+def _fault(text: str, typed: str) -> str:
+    if re.fullmatch(r"[0-9.,]+", text):
+        return f"{quoted(typed)} has no unit"
     if ":" in text:
-        return f"{shown!r} could be minutes or hours"
-    if text.startswith("-"):
-        return f"{shown!r} is negative"
-    return f"{shown!r} is not a duration"
+        return f"{quoted(typed)} could be minutes or hours"
+    if text[0] in "-−":
+        return f"{quoted(typed)} is negative"
+    return f"{quoted(typed)} is not a duration"

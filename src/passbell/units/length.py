@@ -6,29 +6,21 @@ from fractions import Fraction
 from typing import Self
 
 from passbell.units.base import UnitError, Written
+from passbell.units.number import NUMBER, number, two_ways
+from passbell.units.text import quoted
 
-_UNITS = {"mm": 1.0, "cm": 10.0, "in": 25.4, "inch": 25.4, "inches": 25.4, '"': 25.4}
-_NUMBER = r"\d{1,4}(?:[.,]\d{1,4})?(?:\s+\d{1,3}\s*/\s*\d{1,3})?|\d{1,3}\s*/\s*\d{1,3}"
-_LENGTH = re.compile(rf"\s*({_NUMBER})\s*(mm|cm|inches|inch|in|\")\s*", re.IGNORECASE)
-_AREA = re.compile(
-    rf"\s*({_NUMBER})\s*(?:mm|cm|in)?\s*[x×]\s*({_NUMBER})\s*(mm|cm|inches|inch|in)\s*",
-    re.IGNORECASE,
-)
-_LENGTH_MEND = 'write it with its unit, for example "25 mm", "3 cm" or "1 1/2 in"'
-_AREA_MEND = 'write both sides and the unit, for example "33 x 45 cm"'
-
-
-def _number(text: str) -> float:
-    try:
-        parts = [Fraction(p.replace(",", ".").replace(" ", "")) for p in _split(text)]
-    except ZeroDivisionError:
-        raise UnitError(f"{text!r} divides by nothing", _LENGTH_MEND) from None
-    return float(sum(parts))
-
-
-def _split(text: str) -> list[str]:
-    mixed = re.fullmatch(r"\s*(\S+)\s+(\d+\s*/\s*\d+)\s*", text)
-    return list(mixed.groups()) if mixed else [text]
+_INCH = Fraction(254, 10)
+_UNITS = {
+    "mm": Fraction(1),
+    "cm": Fraction(10),
+    "in": _INCH,
+    "inch": _INCH,
+    "inches": _INCH,
+    '"': _INCH,
+}
+_UNIT = r"(mm|cm|inches|inch|in|\")"
+_LENGTH = re.compile(rf"\s*({NUMBER})\s*{_UNIT}\s*", re.IGNORECASE)
+_AREA = re.compile(rf"\s*({NUMBER})\s*(?:{_UNIT}\s*)?[x×]\s*({NUMBER})\s*{_UNIT}\s*", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +34,7 @@ class Length(Written):
 
     mm: float
     text: str
-    _MEND = _LENGTH_MEND
+    _MEND = 'write it with its unit, for example "25 mm", "3 cm" or "1 1/2 in"'
 
     @classmethod
     def parse(cls, text: str) -> Self:
@@ -52,10 +44,10 @@ class Length(Written):
             UnitError: when the unit is missing, or the number is none or nothing.
         """
         match = _LENGTH.fullmatch(text)
-        mm = _number(match[1]) * _UNITS[match[2].lower()] if match else 0.0
+        mm = _mm(match[1], match[2]) if match else 0
         if mm <= 0:
-            raise UnitError(f"{text!r} is not a length", _LENGTH_MEND)
-        return cls(mm, text.strip())
+            raise UnitError(f"{quoted(text)} is not a length", cls._MEND)
+        return cls(float(mm), text.strip())
 
     def __str__(self) -> str:
         return self.text
@@ -72,21 +64,29 @@ class Area(Written):
 
     cm2: float
     text: str
-    _MEND = _AREA_MEND
+    _MEND = 'write both sides and the unit, for example "33 x 45 cm"'
 
     @classmethod
     def parse(cls, text: str) -> Self:
-        """Read "33 x 45 cm".
+        """Read "33 x 45 cm", or "33 cm x 45 cm".
 
         Raises:
             UnitError: when a side or the unit is missing, or a side is nothing.
         """
         match = _AREA.fullmatch(text)
-        scale = _UNITS[match[3].lower()] / 10 if match else 0.0
-        cm2 = _number(match[1]) * _number(match[2]) * scale * scale if match else 0.0
+        cm2 = Fraction(0)
+        if match is not None:
+            one, first, other, second = match.groups()
+            cm2 = _mm(one, first or second) * _mm(other, second) / 100
         if cm2 <= 0:
-            raise UnitError(f"{text!r} is not an area", _AREA_MEND)
-        return cls(cm2, text.strip())
+            raise UnitError(f"{quoted(text)} is not an area", cls._MEND)
+        return cls(float(cm2), text.strip())
 
     def __str__(self) -> str:
         return self.text
+
+
+def _mm(text: str, unit: str) -> Fraction:
+    """A side in millimetres; 0 where the number is none, or can be read in two ways."""
+    value = None if two_ways(text) else number(text)
+    return (value or Fraction(0)) * _UNITS[unit.lower()]

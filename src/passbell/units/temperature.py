@@ -6,9 +6,12 @@ from dataclasses import dataclass
 from typing import Literal, Self
 
 from passbell.units.base import UnitError, Written
+from passbell.units.text import quoted
 
 Scale = Literal["F", "C"]
-_TEXT = re.compile(r"\s*([+-]?\d{1,5}(?:[.,]\d{1,6})?)\s*°?\s*([fc])\s*", re.IGNORECASE)
+_TEXT = re.compile(
+    r"\s*([+−-]?[0-9]{1,5}(?:[.,][0-9]{1,6})?)\s*(?:[°º˚]?\s*([fc])|([℉℃]))\s*", re.IGNORECASE
+)
 _MEND = 'write it with its unit, for example "400 °F" or "200 °C"'
 
 
@@ -34,11 +37,11 @@ class Temperature(Written):
         """
         match = _TEXT.fullmatch(text)
         if match is None:
-            bare = re.fullmatch(r"\s*[+-]?[\d.,]+\s*°?\s*", text)
+            bare = re.fullmatch(r"\s*[+−-]?[0-9.,]+\s*[°º˚]?\s*", text)
             what = "has no unit" if bare else "is not a temperature"
-            raise UnitError(f"{text!r} {what}", _MEND)
-        scale: Scale = "F" if match[2].upper() == "F" else "C"
-        return cls(float(match[1].replace(",", ".")), scale)
+            raise UnitError(f"{quoted(text)} {what}", _MEND)
+        scale: Scale = "F" if (match[2] or match[3]) in "Ff℉" else "C"
+        return cls(float(match[1].replace(",", ".").replace("−", "-")), scale)
 
     @property
     def celsius(self) -> float:
@@ -55,4 +58,6 @@ class Temperature(Written):
         return math.isclose(self.celsius, other.celsius, abs_tol=0.5)
 
     def __str__(self) -> str:
-        return f"{self.value:g} °{self.scale}"
+        """The number as written ("62.8 °C"); a calculated one to six decimals."""
+        number = f"{self.value:.6f}".rstrip("0").rstrip(".")
+        return f"{number} °{self.scale}"

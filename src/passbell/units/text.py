@@ -4,28 +4,101 @@ import re
 import unicodedata
 
 _BLANKS = re.compile(r"\s+")
-_ZWJ = "\u200d"
-_DROPPED = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
+_BREAKS = re.compile(r"\r\n|[\n\r\x0b\x0c\x85\u2028\u2029]")
+_JOINER, _NON_JOINER = "\u200d", "\u200c"
+_DROPPED = {"Cc", "Cf", "Cs", "Zl", "Zp"}
 
 
 def clean_text(text: str, longest: int = 400) -> str:
     """One line of text without control, format or surrogate characters, in NFC.
 
     Tabs and line ends become blanks and blanks collapse. A zero-width joiner stays only between
-    two symbols (an emoji family); overrides of writing direction go, so a name cannot reorder
-    the screen.
+    two symbols (an emoji family) or two letters (it is part of the spelling in some scripts);
+    overrides of writing direction go, so a name cannot reorder the screen. Cleaning what is clean
+    changes nothing.
 
     Args:
         text: anything a file or a keyboard gave.
         longest: how many characters are kept.
     """
-    line = _BLANKS.sub(" ", unicodedata.normalize("NFC", text)).strip()
-    kept = (c for i, c in enumerate(line) if _harmless(line, i, c))
-    return "".join(kept)[:longest].strip()
+    line = _BLANKS.sub(" ", text)
+    if line.isascii() and line.isprintable():
+        return line.strip()[:longest].strip()
+    # Composed after the drop: what goes may have stood between a letter and its accent.
+    kept = "".join(c for c in line if c in (_JOINER, _NON_JOINER) or not _is_dropped(c))
+    composed = unicodedata.normalize("NFC", _joined(_BLANKS.sub(" ", kept)))
+    return _joined(_BLANKS.sub(" ", composed).strip()[:longest]).strip()
 
 
-def _harmless(line: str, index: int, char: str) -> bool:
-    if char == _ZWJ:
-        around = line[index - 1 : index] + line[index + 1 : index + 2]
-        return len(around) == 2 and all(unicodedata.category(c)[0] in "SM" for c in around)
-    return unicodedata.category(char) not in _DROPPED
+def clean_paragraphs(text: str, longest: int = 4000) -> str:
+    """Several lines of text, each cleaned; one empty line parts paragraphs.
+
+    Args:
+        text: anything a file gave.
+        longest: how many characters are kept.
+    """
+    lines = (clean_text(line, longest) for line in _BREAKS.split(text))
+    return re.sub(r"\n{3,}", "\n\n", "\n".join(lines)).strip()[:longest].strip()
+
+
+def quoted(text: str, longest: int = 60) -> str:
+    """A text in quotes for a message, clean and cut to so many characters."""
+    cut = clean_text(text, longest + 1)
+    return f"“{cut[:longest]}…”" if len(cut) > longest else f"“{cut}”"
+
+
+def shown(value: object) -> str:
+    """A value of a plan file as a message shows it, in the words of the file.
+
+    Args:
+        value: text, a number, true or false, a date or time, a list or a table.
+    """
+    if isinstance(value, str):
+        return quoted(value)
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, int) and abs(value) >= 10**15:
+        return "that number"
+    if isinstance(value, list | tuple):
+        return "a list"
+    if isinstance(value, dict):
+        return "a table"
+    return clean_text(value.isoformat() if hasattr(value, "isoformat") else str(value), 60)
+
+
+def _is_dropped(char: str) -> bool:
+    """Whether a character goes; code points that are no characters go with the controls."""
+    code = ord(char)
+    nothing = code & 0xFFFE == 0xFFFE or 0xFDD0 <= code <= 0xFDEF
+    return nothing or unicodedata.category(char) in _DROPPED
+
+
+def _joined(line: str) -> str:
+    """The line without the joiners that join nothing."""
+    if _JOINER not in line and _NON_JOINER not in line:
+        return line
+    kept: list[str] = []
+    for index, char in enumerate(line):
+        if char in (_JOINER, _NON_JOINER):
+            before, after = "".join(kept[-1:]), line[index + 1 : index + 2]
+            if not _joins(char, before, after):
+                continue
+        kept.append(char)
+    return "".join(kept)
+
+
+def _joins(char: str, before: str, after: str) -> bool:
+    sides = {_side(c) for c in (before, after)}
+    if char == _JOINER and sides <= {"symbol", "mark"}:
+        return True
+    return sides <= {"letter", "mark"}
+
+
+def _side(char: str) -> str:
+    """What stands beside a joiner; a newer code point than Python's tables may be an emoji."""
+    category = unicodedata.category(char) if char else "none"
+    if category in ("So", "Sk", "Cn"):
+        return "symbol"
+    if category[0] == "M":
+        return "mark"
+    return "letter" if category[0] == "L" and not char.isascii() else "none"
