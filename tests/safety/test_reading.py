@@ -16,6 +16,8 @@ from passbell.units import Temperature, UnitError
         ("145F", None, 145.0, "F"),
         ("145 °F", None, 145.0, "F"),
         ("145ºf", None, 145.0, "F"),
+        ("145°", None, 145.0, "F"),
+        ("2 66℃", "2", 66.0, "C"),
         ("62,8 C", None, 62.8, "C"),
         ("66c", None, 66.0, "C"),
         (" 2  151 ", "2", 151.0, "F"),

@@ -16,7 +16,7 @@ from passbell.safety.reading import Reading, Setup, Typed, parse_reading
 from passbell.safety.shipped import table
 from passbell.safety.table import Scale
 from passbell.safety.verdict import judge
-from passbell.units import Temperature, UnitError, clean_text
+from passbell.units import Temperature, UnitError, clean_text, quoted
 
 _MANY = 200
 _VALUED = ("--chart", "--ice", "--spots", "--pieces", "--unit")
@@ -108,7 +108,7 @@ def _foods(text: str) -> tuple[str, ...]:
         if key not in known_foods():
             near = nearest_food(key)
             mend = f"perhaps {near}" if near else f"the foods are {', '.join(known_foods())}"
-            raise UnitError(f"{key!r} is no known food", mend)
+            raise UnitError(f"{quoted(key)} is no known food", mend)
     return keys
 
 
@@ -122,7 +122,7 @@ def _ice(text: str | None, unit: Scale) -> Temperature | None:
         return None
     typed = parse_reading(text, unit)
     if typed.place is not None or typed.at is not None:
-        raise UnitError(f"{text!r} is no temperature", "write --ice 34F")
+        raise UnitError(f"{quoted(text)} is no temperature", "write --ice 34F")
     return typed.temperature
 
 
@@ -133,7 +133,7 @@ def _reading(typed: Typed) -> Reading:
 
 def _count(text: str) -> int:
     if not text.isascii() or not text.isdecimal() or not 1 <= int(text) <= _MANY:
-        raise argparse.ArgumentTypeError(f"{text!r} is no whole number from 1 to {_MANY}")
+        raise argparse.ArgumentTypeError(f"{quoted(text)} is no whole number from 1 to {_MANY}")
     return int(text)
 
 

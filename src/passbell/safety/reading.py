@@ -5,11 +5,11 @@ import re
 from dataclasses import dataclass
 
 from passbell.safety.table import Scale
-from passbell.units import Duration, Temperature, UnitError, clean_text
+from passbell.units import Duration, Temperature, UnitError, clean_text, quoted
 
 _NUMBER = r"[+-]?[0-9]{1,5}(?:[.,][0-9]{1,6})?"
 _TYPED = re.compile(
-    rf"(?:(?P<place>.*?\S)(?:\s*=\s*|\s+))?(?P<value>{_NUMBER})\s*[°º]?\s*(?P<scale>[fc])?",
+    rf"(?:(?P<place>.*?\S)(?:\s*=\s*|\s+))?(?P<value>{_NUMBER})\s*(?:[°º˚]?\s*(?P<scale>[fc])|[°º˚]|(?P<sign>[℉℃]))?",
     re.IGNORECASE,
 )
 _MEND = "write a number, for example 145, 145F or 62.8 C; before it the place: 2 151 or thigh 168"
@@ -97,14 +97,15 @@ def parse_reading(text: str, unit: Scale) -> Typed:
     match = _TYPED.fullmatch(typed)
     if match is None:
         raise UnitError(_fault(typed, text), _MEND)
-    scale: Scale = unit if match["scale"] is None else "F" if match["scale"] in "Ff" else "C"
+    said = match["scale"] or match["sign"]
+    scale: Scale = unit if said is None else "F" if said in "Ff℉" else "C"
     value = float(match["value"].replace(",", "."))
     at = _seconds(tail) if mark else None
-    return Typed(_place(match["place"]), Temperature(value, scale), at, match["scale"] is not None)
+    return Typed(_place(match["place"]), Temperature(value, scale), at, said is not None)
 
 
 def _fault(typed: str, text: str) -> str:
-    return f"{text!r} is no reading" if typed else "the reading is blank"
+    return f"{quoted(text)} is no reading" if typed else "the reading is blank"
 
 
 def _place(text: str | None) -> str | None:
@@ -112,11 +113,11 @@ def _place(text: str | None) -> str | None:
         return None
     name = clean_text(text, longest=60)
     if re.fullmatch(_NUMBER, name) and not re.fullmatch(r"[0-9]+", name):
-        raise UnitError(f"{name!r} is no place", "give one reading at a time")
+        raise UnitError(f"{quoted(name)} is no place", "give one reading at a time")
     if name.isdecimal() and not 1 <= int(name) <= MOST_PLACES:
         raise UnitError(f"there is no place {name}", f"places count from 1 to {MOST_PLACES}")
     if not re.search(r"\w", name):
-        raise UnitError(f"{name!r} is no place", _MEND)
+        raise UnitError(f"{quoted(name)} is no place", _MEND)
     return str(int(name)) if name.isdecimal() else name
 
 

@@ -12,7 +12,7 @@ from typing import Literal
 from passbell.safety.exact import degrees, exact, span_converted
 from passbell.safety.shipped import table
 from passbell.safety.table import Scale
-from passbell.units import Temperature, UnitError
+from passbell.units import Temperature, UnitError, quoted
 
 Trust = Literal["fine", "adjust", "refuse"]
 
@@ -123,7 +123,7 @@ def parse_height(text: str) -> float:
     """
     match = _HEIGHT.fullmatch(text.casefold())
     if match is None:
-        raise UnitError(f"{text!r} is no height", _HEIGHT_MEND)
+        raise UnitError(f"{quoted(text)} is no height", _HEIGHT_MEND)
     number = float(match[1].replace(",", ""))
     return number * (_FOOT if match[2].startswith("f") else 1.0)
 
