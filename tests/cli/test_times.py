@@ -108,10 +108,10 @@ def test_the_night_the_clocks_go_back_is_an_hour_longer() -> None:
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
-        (("--serve", "7pm"), "'7pm' is not a time of day"),
-        (("--now", "24:00"), "'24:00' is not a time of day"),
-        (("--serve-in", "90"), "'90' has no unit"),
-        (("--serve-in", "1:30"), "'1:30' could be minutes or hours"),
+        (("--serve", "7pm"), "“7pm” is not a time of day"),
+        (("--now", "24:00"), "“24:00” is not a time of day"),
+        (("--serve-in", "90"), "“90” has no unit"),
+        (("--serve-in", "1:30"), "“1:30” could be minutes or hours"),
         (("--serve", "18:45", "--asap"), "not allowed with argument --serve"),
         (("--serve", "18:45", "--serve-in", "5 min"), "not allowed with argument --serve"),
     ],

@@ -1,6 +1,8 @@
 """The head of an ingredient line: how much, of what."""
 
+import csv
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -30,6 +32,13 @@ from passbell.units import Amount
         ("3 cloves", 3, "", "cloves"),
         ("2 grapes", 2, "", "grapes"),
         ("1 (400 g) tin tomatoes", 1, "", "(400 g) tin tomatoes"),
+        ("1 lb 4 oz beef", Fraction(5, 4), "lb", "beef"),
+        ("4 lb 5 1/2 oz beef", Fraction(139, 32), "lb", "beef"),
+        ("1 cup + 2 tbsp milk", Fraction(9, 8), "cup", "milk"),
+        ("1 cup plus 2 tablespoons milk", Fraction(9, 8), "cup", "milk"),
+        ("1 kg 200 g potatoes", Fraction(6, 5), "kg", "potatoes"),
+        ("500 g 00 flour", 500, "g", "00 flour"),
+        ("2 x 400 g tins tomatoes", 2, "", "x 400 g tins tomatoes"),
         ("1/2 lemon, zest and juice", Fraction(1, 2), "", "lemon, zest and juice"),
     ],
 )
@@ -58,11 +67,32 @@ def test_a_range_has_two_ends(text: str) -> None:
         "1/0 cup oil",
         "3-2 carrots",
         "12:30",
+        "00 flour, for dusting",
+        "2nd carrot",
+        "200 ml/7 fl oz milk",
+        "1 lb 4 ml of what",
+        "2-3 lb 4 oz of what",
         "",
     ],
 )
 def test_what_is_no_sure_amount_is_only_repeated(text: str) -> None:
     assert Amount.parse(text) == Amount(text, None, None, "", text)
+
+
+def test_units_go_into_each_other_as_published() -> None:
+    """NIST SP 430, Household Weights and Measures: teaspoons in each customary unit."""
+    path = Path(__file__).parents[1] / "cases" / "kitchen_measures_nist.csv"
+    lines = [line for line in path.read_text("utf-8").splitlines() if line[:1] != "#"]
+    spoons = {row["unit"]: Fraction(row["us_customary_tsp"]) for row in csv.DictReader(lines)}
+    whole = {unit: size for unit, size in spoons.items() if "/" not in unit and size > 1}
+    assert len(whole) == 6
+    for unit, size in whole.items():
+        found = Amount.parse(f"{unit} 1 tsp of it")
+        assert (found.low, found.rest) == (1 + 1 / size, "it"), unit
+    for unit, size in spoons.items():
+        read = Amount.parse(f"{unit} of it")
+        assert read.low == size / spoons["1 " + unit.split(" ", 1)[1]]
+        assert read.unit
 
 
 @given(st.one_of(st.text(), st.text(alphabet="0123456789 /-–½.,gkgcuptsoafhl", max_size=30)))

@@ -42,6 +42,22 @@ _UNITS = {
     "head": "head heads",
     "sheet": "sheet sheets",
 }
+_SIZES = {
+    "mass": {"g": 1, "kg": 1000},
+    "volume": {"ml": 1, "cl": 10, "dl": 100, "l": 1000},
+    "pounds": {"oz": 1, "lb": 16},
+    "spoons": {
+        "tsp": 1,
+        "tbsp": 3,
+        "fl oz": 6,
+        "cup": 48,
+        "pint": 96,
+        "quart": 192,
+        "gallon": 768,
+    },
+}
+"""How the units of one system go into each other; US customary ones: NIST SP 430."""
+
 _CANON = {word: unit for unit, words in _UNITS.items() for word in words.split()}
 _TO_TEN = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _WORDS = {word: Fraction(value + 1) for value, word in enumerate(_TO_TEN)} | {
@@ -62,7 +78,8 @@ _NO_COUNT = re.compile(
     re.IGNORECASE,
 )
 _UNIT = re.compile(r"\s?(fl\.?\soz|fluid\sounces?|[a-z]+)(?:\.|(?![a-z]))", re.IGNORECASE)
-_THOUSANDS = re.compile(r"[0-9]{1,3},[0-9]{3}")
+_MORE = re.compile(r"(?:[+&]|plus\s|and\s|(?=/?[1-9¼-¾⅐-⅞]))\s?", re.IGNORECASE)
+_NO_FIGURE = re.compile(r"[0-9]{1,3},[0-9]{3}|00+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +112,15 @@ class Amount:
         if head is None or span is None or _NO_COUNT.match(line, head.end()):
             return cls(line, None, None, "", line)
         unit, rest = _thing(line[head.end() :])
-        return cls(line, *span, unit, rest)
+        if not unit and line[head.end() : head.end() + 1].isalpha():
+            return cls(line, None, None, "", line)
+        more = _MORE.match(rest)
+        if unit and more and span[0] == span[1]:
+            added, rest = _added(unit, rest[more.end() :])
+            span = (span[0] + added, span[0] + added) if added else None
+        elif more:
+            span = None
+        return cls(line, *span, unit, rest) if span else cls(line, None, None, "", line)
 
     def __str__(self) -> str:
         return self.text
@@ -105,7 +130,7 @@ def _span(head: re.Match[str]) -> tuple[Fraction, Fraction] | None:
     if head[3]:
         value = _WORDS[" ".join(head[3].lower().split())]
         return value, value
-    if any(_THOUSANDS.fullmatch(part or "") for part in (head[1], head[2])):
+    if any(_NO_FIGURE.fullmatch(part or "") for part in (head[1], head[2])):
         return None
     low, high = number(head[1]), number(head[2] or head[1])
     return (low, high) if low is not None and high is not None and low <= high else None
@@ -120,3 +145,20 @@ def _thing(after: str) -> tuple[str, str]:
     if unit and not rest:
         return "", after.strip()
     return unit, rest.removeprefix("of ").strip() if unit else rest
+
+
+def _added(unit: str, after: str) -> tuple[Fraction | None, str]:
+    """What a smaller unit adds to the first ("1 lb 4 oz"), in the first; None: nothing that fits.
+
+    Returns:
+        the amount, and what it is of.
+    """
+    head = re.match(NUMBER, after)
+    value = number(head[0]) if head else None
+    if head is None or value is None:
+        return None, after
+    smaller, rest = _thing(after[head.end() :])
+    for sizes in _SIZES.values():
+        if smaller in sizes and unit in sizes and sizes[smaller] < sizes[unit]:
+            return value * Fraction(sizes[smaller], sizes[unit]), rest
+    return None, rest
