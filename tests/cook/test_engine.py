@@ -2,7 +2,7 @@
 
 from passbell.cook import commands as cm
 from passbell.cook.engine import tell
-from tests.cook.meals import CHOPS, TRAY, Hand, plan_of
+from tests.cook.meals import CHOPS, TRAY, Hand, plan_of, step
 
 
 def test_the_example_comes_out_best() -> None:
@@ -383,3 +383,22 @@ def test_the_chart_rest_is_put_in_where_the_plan_has_none() -> None:
 
 def test_no_meal_without_its_start() -> None:
     assert Hand(TRAY, serve=3600).state.schedule.dish_up == 3600
+
+
+def test_the_oven_is_not_switched_while_food_of_the_stage_before_is_in() -> None:
+    data = dict(TRAY)
+    data["component"] = [
+        {
+            "name": "fish",
+            "food": "fish",
+            "steps": [step("cook", "in", "16 min", on="oven", stage="roast", until="63 °C")],
+        },
+        TRAY["component"][2],
+    ]
+    hand = Hand(plan_of(data))
+    out = hand.state.schedule.ends[0][0]
+    hand.cook_to(out).at(out + 120)
+    assert not any("SWITCH oven" in text for text in hand.due())
+    hand.say(cm.Probe(component=0, shown=64.0, scale="C"))
+    hand.done("TAKE OUT fish")
+    assert any("SWITCH oven" in text for text in hand.due())

@@ -7,6 +7,9 @@ from passbell.cook.display import dial_zero, planned_dial, stage_words
 from passbell.cook.state import CookState
 from passbell.cook.wording import minutes
 
+NOT_YET = 15
+"""A mode change that waits for food to leave comes no sooner than this, in seconds."""
+
 SET_AHEAD = 60
 """How long before its display reaches 0:00 more time is to be dialled in, in seconds."""
 
@@ -77,7 +80,20 @@ def _stage_cues(state: CookState, machine: int) -> Iterator[Cue]:
             continue
         at = real.stages[stage] if stage < len(real.stages) else _bound(bounds, stage)
         if at is not None:
+            if stage >= len(real.stages) and _tied_food_in(state, machine, stage):
+                at = max(at, state.at + NOT_YET)
             yield _mode_cue(state, machine, stage, at)
+
+
+def _tied_food_in(state: CookState, machine: int, stage: int) -> bool:
+    """Whether food that is to leave before this stage is still in: the oven waits for it."""
+    for row in state.problem.works:
+        for work in row:
+            real = state.steps[work.component][work.index]
+            tied = work.machine == machine and all(last < stage for _, last in work.runs)
+            if tied and work.runs and real.running:
+                return True
+    return False
 
 
 def _undialled(state: CookState, machine: int, stage: int) -> bool:

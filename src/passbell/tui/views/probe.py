@@ -7,9 +7,10 @@ from passbell.cook.alerts import WORDS
 from passbell.cook.expect import next_look, safety_rest_end
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.state import CookState
-from passbell.cook.verdicts import verdict
+from passbell.cook.verdicts import has_minimum, verdict
 from passbell.cook.wording import minutes
 from passbell.cook.words import NotUnderstood, probed_component
+from passbell.safety.cautions import probe_wash
 from passbell.safety.chart import charts_of, minimum_text
 from passbell.tui.views.model import Probe, ReadingMark
 
@@ -45,6 +46,7 @@ def probe_view(state: CookState, now: int, box: ProbeBox) -> Probe:
             question=box.question, refusal=box.refusal,
         )  # fmt: skip
     judged = verdict(state, index)
+    wash = _wash(state, index)
     read = any(r.component == index for r in state.readings)
     component = state.component(index)
     return Probe(
@@ -56,13 +58,27 @@ def probe_view(state: CookState, now: int, box: ProbeBox) -> Probe:
         verdict=WORDS[judged.verdict] if read else "",
         sign=judged.sign if read else "",
         sentence=judged.sentence if read else "",
-        advice=judged.advice,
+        advice=(*((wash,) if wash else ()), *(a for a in judged.advice if not _about_wash(a))),
         readings=_readings(state, index),
         rest=_rest(state, index, now),
         question=box.question,
-        wash=any("wash the probe" in line.casefold() for line in judged.advice),
+        wash=bool(wash),
         refusal=box.refusal,
     )
+
+
+def _wash(state: CookState, index: int) -> str:
+    """What to do with the probe before the next reading of a component; empty: nothing."""
+    last = state.readings[-1].component if state.readings else None
+    if last is None or not has_minimum(state, last):
+        name = None if last is None else state.component(last).name
+        return probe_wash(name, None, state.component(index).name)
+    word = verdict(state, last).verdict
+    return probe_wash(state.component(last).name, word, state.component(index).name)
+
+
+def _about_wash(line: str) -> bool:
+    return line.startswith("Wash the probe")
 
 
 def _whose(state: CookState, box: ProbeBox) -> int | None:
