@@ -17,7 +17,7 @@ def step(kind: str, text: str, time: str, **more: Any) -> dict[str, Any]:
     return {kind: text, "time": time, **more}
 
 
-TRAY = {
+TRAY: dict[str, Any] = {
     "title": "Invented tray supper",
     "serves": 2,
     "appliance": [
@@ -81,7 +81,7 @@ TRAY = {
 }
 """One tray, a mode change, chicken probed; its best schedule serves 41 minutes after the start."""
 
-CHOPS = {
+CHOPS: dict[str, Any] = {
     "title": "Invented pork chops and rice",
     "serves": 2,
     "appliance": [

@@ -287,7 +287,7 @@ def test_a_reading_taken_back_stays_in_the_record() -> None:
     hand = Hand().cook_to(34 * 60)
     hand.say(cm.Probe(component=1, place="1", shown=150.0, scale="F"))
     hand.say(cm.TakeBack())
-    assert hand.state.readings == ()
+    assert not hand.state.readings
     assert [r.shown for r in hand.state.struck] == [150.0]
     assert [line.cancelled for line in hand.state.log][-1]
     hand.say(cm.Redo())

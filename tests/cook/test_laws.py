@@ -1,6 +1,7 @@
 """Laws of the engine, for any order of commands and waits (hypothesis)."""
 
 from dataclasses import replace
+from typing import Any
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -81,7 +82,7 @@ def without_record(state: CookState) -> CookState:
 @QUICK
 @given(st.sampled_from(MEALS), moves)
 def test_replaying_the_events_gives_the_live_state(
-    meal: dict[str, object], played: list[Move]
+    meal: dict[str, Any], played: list[Move]
 ) -> None:
     hand = Hand(meal)
     for move in played:
@@ -94,7 +95,7 @@ def test_replaying_the_events_gives_the_live_state(
 @QUICK
 @given(st.sampled_from(MEALS), moves, acts)
 def test_a_take_back_restores_what_would_have_been(
-    meal: dict[str, object], played: list[Move], last: str | Command
+    meal: dict[str, Any], played: list[Move], last: str | Command
 ) -> None:
     hand = Hand(meal)
     for move in played:
@@ -112,7 +113,7 @@ def test_a_take_back_restores_what_would_have_been(
 @QUICK
 @given(st.sampled_from(MEALS), moves, st.lists(st.integers(1, 400), max_size=8))
 def test_ticks_of_any_length_lead_to_the_same_state(
-    meal: dict[str, object], played: list[Move], ticks: list[int]
+    meal: dict[str, Any], played: list[Move], ticks: list[int]
 ) -> None:
     hand = Hand(meal)
     for move in played:
@@ -126,7 +127,7 @@ def test_ticks_of_any_length_lead_to_the_same_state(
 
 @QUICK
 @given(st.sampled_from(MEALS), moves)
-def test_every_schedule_keeps_the_rules_it_can(meal: dict[str, object], played: list[Move]) -> None:
+def test_every_schedule_keeps_the_rules_it_can(meal: dict[str, Any], played: list[Move]) -> None:
     hand = Hand(meal)
     for move in played:
         carry_out(hand, move)
@@ -138,7 +139,7 @@ def test_every_schedule_keeps_the_rules_it_can(meal: dict[str, object], played: 
 @QUICK
 @given(st.sampled_from(MEALS), moves)
 def test_time_never_runs_backwards_and_facts_are_not_in_the_future(
-    meal: dict[str, object], played: list[Move]
+    meal: dict[str, Any], played: list[Move]
 ) -> None:
     hand = Hand(meal)
     for move in played:
@@ -156,7 +157,7 @@ def test_time_never_runs_backwards_and_facts_are_not_in_the_future(
 @QUICK
 @given(st.sampled_from(MEALS), moves)
 def test_no_component_is_lost_and_food_leaves_only_by_command(
-    meal: dict[str, object], played: list[Move]
+    meal: dict[str, Any], played: list[Move]
 ) -> None:
     hand = Hand(meal)
     for wait, what in played:
@@ -208,7 +209,7 @@ def test_raw_meat_and_its_neighbours_are_never_offered(played: list[Move]) -> No
 
 @QUICK
 @given(st.sampled_from(MEALS), moves)
-def test_every_command_survives_the_journal(meal: dict[str, object], played: list[Move]) -> None:
+def test_every_command_survives_the_journal(meal: dict[str, Any], played: list[Move]) -> None:
     for _, what in played:
         if not isinstance(what, str):
             assert COMMANDS.validate_json(COMMANDS.dump_json(what)) == what

@@ -1,5 +1,7 @@
 """The desk of a real cook: keys and typed lines become commands, with the guards between keys."""
 
+from typing import Any
+
 import pytest
 
 from passbell.clock import HandClock
@@ -14,7 +16,7 @@ from tests.cook.meals import CHOPS, TRAY, plan_of
 class Kitchen:
     """A desk with a clock moved by hand."""
 
-    def __init__(self, data: dict[str, object] = TRAY) -> None:
+    def __init__(self, data: dict[str, Any] = TRAY) -> None:
         self.clock = HandClock(utc=1_800_000_000.0, awake=100.0)
         self.session = CookSession.begin(plan_of(data), self.clock)
         self.desk = LiveDesk(self.session, None, lambda: self.clock.now().awake)

@@ -187,9 +187,7 @@ def _lines(state: CookState) -> list[DrawnLine]:
         if not bounds or on is None:
             continue
         heat = [Segment("preheat", on, bounds[0], real=False)] if bounds[0] > on else []
-        stages = [
-            Segment("stage", a, b, real=False) for a, b in itertools.pairwise(bounds)
-        ]
+        stages = [Segment("stage", a, b, real=False) for a, b in itertools.pairwise(bounds)]
         found.append(DrawnLine(appliance.name, (*heat, *stages)))
     for index, component in enumerate(state.plan.components):
         found.append(DrawnLine(component.name, tuple(segments_of(state, index, 0))))
