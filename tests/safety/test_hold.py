@@ -111,3 +111,4 @@ def test_no_rest_is_added() -> None:
 def test_an_impossibly_hot_reading_between_says_nothing() -> None:
     assert _uk("1=76C 1=145C@10s") == ("recheck", None)
     assert _uk("1=76C 1=145C@10s 1=76C@30s") == ("met", None)
+    assert _uk("1=145C 1=76C@30s") == ("hold", 30)

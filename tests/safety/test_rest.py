@@ -87,7 +87,7 @@ def test_after_its_end_a_low_reading_breaks_nothing_but_is_below() -> None:
 
 
 def test_a_low_reading_on_the_heat_breaks_no_rest() -> None:
-    found = verdict("pork_whole", "a=147F b=148F a=144F")
+    found = verdict("pork_whole", "b=148F a=147F a=144F")
     assert (found.verdict, found.flags) == ("below", ())
 
 
@@ -96,6 +96,11 @@ def test_an_impossibly_hot_reading_does_not_break_it() -> None:
     assert (during.verdict, during.flags) == ("recheck", ())
     after = verdict("pork_whole", f"{MET} a=300F@1min a=147F@2min")
     assert (after.verdict, after.rest_from) == ("met", 0)
+
+
+def test_an_impossibly_hot_reading_does_not_begin_it() -> None:
+    found = verdict("pork_whole", "a=300F@1min b=147F@1min a=147F@4min")
+    assert (found.verdict, found.rest_from) == ("met", 240)
 
 
 def test_cutting_ends_it_and_never_shortens_what_is_asked() -> None:

@@ -188,6 +188,8 @@ class TestReading:
         found = verdict("poultry_pieces", "166.9F", "australia")
         assert (found.verdict, found.minimum) == ("below", "75 °C")
         assert found.below_by == "0.1 °F"
+        assert found.lowest is not None
+        assert found.lowest.text == "166.9 °F (74.9 °C)"
         assert verdict("poultry_pieces", "167F", "australia").verdict == "met"
         assert verdict("beef_lamb_whole", "145.4F", "australia").verdict == "met"
 
