@@ -71,11 +71,15 @@ class ExtendStage(Frozen):
 
 
 class ExtendStep(Frozen):
-    """A component's running or next step takes `by` seconds more (fewer when negative)."""
+    """A component's step takes `by` seconds more (fewer when negative).
+
+    `step` None means the running or the next one.
+    """
 
     do: Literal["extend_step"] = "extend_step"
     component: int
     by: Annotated[int, Field(ge=-36000, le=36000)]
+    step: Annotated[int, Field(ge=0)] | None = None
 
 
 class NotReady(Frozen):
@@ -153,6 +157,13 @@ class SetIce(Frozen):
     shown: Temperature
 
 
+class Several(Frozen):
+    """Changes that are taken together, as one command: a change and a way out of it."""
+
+    do: Literal["several"] = "several"
+    commands: Annotated[tuple[ExtendStage | ExtendStep | ServeAt, ...], Field(min_length=1)]
+
+
 class TakeBack(Frozen):
     """Cancel the latest command that is not cancelled."""
 
@@ -168,7 +179,7 @@ class Redo(Frozen):
 Command = (
     Done | Earlier | PutOff | Seen | Away | Back | HeatOff | HeatOn | ExtendStage | ExtendStep
     | NotReady | Dial | TakeOut | Skip | Probe | ServeAt | Note | Mark | SetChart | SetIce
-    | TakeBack | Redo
+    | Several | TakeBack | Redo
 )  # fmt: skip
 """Anything a cook can say."""
 

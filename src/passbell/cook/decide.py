@@ -9,6 +9,7 @@ from passbell.cook.decide_done import done, earlier, open_cue, take_out
 from passbell.cook.decide_heat import dial, extend_stage, extend_step, heat_off, heat_on
 from passbell.cook.decide_probe import probe
 from passbell.cook.decision import Decision, Refusal
+from passbell.cook.fold import apply
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.state import CookState
 from passbell.cook.wording import minutes, spoken
@@ -90,6 +91,21 @@ def _note(state: CookState, command: cm.Note, now: int) -> Decision | Refusal:
     return Decision(f"note: {text}", (event,))
 
 
+def _several(state: CookState, command: cm.Several, now: int) -> Decision | Refusal:
+    """One after the other; the first that is refused refuses them all."""
+    words: list[str] = []
+    events: list[ev.Event] = []
+    for part in command.commands:
+        decision = _DECIDE[part.do](state, part, now)
+        if isinstance(decision, Refusal):
+            return decision
+        words.append(decision.words)
+        for event in decision.events:
+            state = apply(state, event)
+            events.append(event)
+    return Decision("; ".join(words), tuple(events))
+
+
 def _mark(state: CookState, command: cm.Mark, now: int) -> Decision | Refusal:
     return Decision(f"mark {len(state.marks) + 1}", (ev.Marked(at=now),))
 
@@ -118,6 +134,7 @@ _DECIDE: dict[str, Callable[[CookState, Any, int], Decision | Refusal]] = {
     "not_ready": _not_ready,
     "dial": dial,
     "take_out": take_out,
+    "several": _several,
     "skip": _skip,
     "probe": probe,
     "serve_at": _serve_at,

@@ -84,9 +84,12 @@ def extend_step(state: CookState, command: cm.ExtendStep, now: int) -> Decision 
     if command.component >= len(state.steps):
         return Refusal("there is no such component")
     name = state.component(command.component).name
-    index = state.current(command.component)
-    if index is None or command.component in state.skipped:
+    index = command.step if command.step is not None else state.current(command.component)
+    left = index is not None and index < len(state.steps[command.component])
+    if index is None or not left or command.component in state.skipped:
         return Refusal(f"{name} has nothing left to do")
+    if state.steps[command.component][index].ended is not None:
+        return Refusal(f"{name}: that is over")
     by = _bounded_step(state, (command.component, index), command.by, now)
     if not by:
         return Refusal(f"{name} cannot be shorter")

@@ -2,6 +2,7 @@
 
 from passbell.cook.state import CookState, StepState
 from passbell.plan.model import Step
+from passbell.safety.chart import rest_asked
 
 
 def machine_of(state: CookState, component: int, index: int) -> int | None:
@@ -34,8 +35,16 @@ def expected_time(state: CookState, component: int, index: int, now: int) -> int
     if plan.kind == "cook":
         return max(0, time + off_time(state, component, index, now))
     if plan.kind == "rest":
-        return max(0, time)
+        return max(least_rest(state, component, index), time)
     return max(0, time + idle_time(state, real, now))
+
+
+def least_rest(state: CookState, component: int, index: int) -> int:
+    """What the chart asks of a rest after the last time on the heat, in seconds; 0: nothing."""
+    own = state.component(component)
+    if own.last_cook is None or index != own.last_cook + 1:
+        return 0
+    return rest_asked(own.food, state.chart)
 
 
 def action_at(plan: Step, n: int) -> int:
