@@ -74,6 +74,11 @@ class KeyGuard:
         self._hear_again(now)
         self._latest, self._latest_key = now, key
 
+    @property
+    def waiting(self) -> bool:
+        """Whether any press waits for `settle`."""
+        return bool(self._waiting)
+
     def settle(self, now: float) -> list[str]:
         """The keys pressed CHORD seconds ago or more that nothing spoke against, oldest first."""
         ripe = [key for key, at in self._waiting if now - at >= CHORD]

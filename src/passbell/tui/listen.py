@@ -96,6 +96,11 @@ class Listener:
             return ""
         return self._guarded(key, now)
 
+    @property
+    def waiting(self) -> bool:
+        """Whether a key waits for `settle`."""
+        return self._guard.waiting
+
     def settle(self, now: float) -> Wish:
         """Do what the keys pressed a moment ago stand for, now that nothing speaks against it."""
         wish: Wish = ""

@@ -74,7 +74,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         """Look at once, then again and again."""
         self._look()
         self.set_interval(self._interval, self._look)
-        self.set_interval(_BLINK, self._blink)
+        self.set_interval(max(_BLINK, self._interval), self._blink)
         if self._notice:
             self._say(self._notice)
 
@@ -163,15 +163,20 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         event.stop()
         event.prevent_default()
         with self._held("a key"):
+            typing = self._listener.typing is not None
             self._wish(self._listener.key(event.key, event.character, event.time))
-            self.set_timer(SETTLE, partial(self._settle, event.time + SETTLE))
+            if not typing:
+                self._look()
+            if self._listener.waiting:
+                self.set_timer(SETTLE, partial(self._settle, event.time + SETTLE))
             self._follow()
 
     def _settle(self, now: float) -> None:
         with self._held("a key"):
-            self._wish(self._listener.settle(now))
-            self._look()
-            self._follow()
+            if self._listener.waiting:
+                self._wish(self._listener.settle(now))
+                self._look()
+                self._follow()
 
     def on_paste(self, event: Paste) -> None:
         """Pasted text goes where it would be typed."""

@@ -121,8 +121,8 @@ class PageScreen(HeldScreen, inherit_bindings=False):
             self._later(event)
 
     def _later(self, event: Key) -> None:
-        self._guard.press(event.key, event.time)
-        self.set_timer(SETTLE, partial(self._settle, event.time + SETTLE))
+        if self._guard.press(event.key, event.time):
+            self.set_timer(SETTLE, partial(self._settle, event.time + SETTLE))
 
     def _settle(self, now: float) -> None:
         with self._held("a key"):

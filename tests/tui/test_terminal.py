@@ -1,0 +1,364 @@
+"""The program in a real terminal: a pseudo terminal of the system, its screen kept by pyte."""
+
+import fcntl
+import os
+import pty
+import random
+import select
+import signal
+import struct
+import subprocess
+import sys
+import termios
+import time
+from collections.abc import Callable, Iterator
+from contextlib import suppress
+from pathlib import Path
+
+import pyte
+import pytest
+
+pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a Unix terminal")
+
+LONG = 20.0
+"""Seconds after which a test gives up; the machine may be busy."""
+
+
+class Terminal:
+    """The program, its terminal, and what the terminal shows."""
+
+    def __init__(self, record: Path, size: tuple[int, int] = (80, 24), **env: str) -> None:
+        self.record = record
+        self.screen = pyte.Screen(*size)
+        self.stream = pyte.ByteStream(self.screen)
+        self.raw = b""
+        self.master, slave = pty.openpty()
+        fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
+        self.before = termios.tcgetattr(slave)
+        self.slave = slave
+        ignored = env.pop("IGNORE_HUP", "")
+        self.program = subprocess.Popen(  # noqa: PLW1509 - no threads before the tests' own
+            [sys.executable, "-m", "tests.tui.terminal_child", str(record)],
+            stdin=slave, stdout=slave, stderr=slave, start_new_session=True,
+            env=_environment() | env,
+            preexec_fn=_ignore_hup if ignored else _take_terminal,
+        )  # fmt: skip
+
+    def read(self, seconds: float = 0.05) -> None:
+        """Read what has been drawn."""
+        ready, _, _ = select.select([self.master], [], [], seconds)
+        with suppress(OSError):
+            data = os.read(self.master, 65536) if ready else b""
+            self.raw += data
+            self.stream.feed(data)
+
+    @property
+    def text(self) -> str:
+        return "\n".join(self.screen.display)
+
+    def until(self, true: Callable[[], bool], read: bool = True) -> None:
+        end = time.monotonic() + LONG
+        while not true():
+            assert time.monotonic() < end, self.text
+            if read:
+                self.read()
+            else:
+                time.sleep(0.05)
+
+    def shows(self, words: str) -> None:
+        self.until(lambda: words in self.text)
+
+    def send(self, data: bytes) -> None:
+        os.write(self.master, data)
+
+    def asked_to_leave(self) -> bool:
+        """Ask to leave; keys that came before may still be on their way, so ask again."""
+        self.send(b"\x11")
+        self.read(0.5)
+        return "Leave all the same?" in self.text
+
+    def ticks(self) -> int:
+        lines = self.record.read_text(encoding="utf-8").split() if self.record.exists() else []
+        return int(lines[1]) if len(lines) > 1 else 0
+
+    def exit_code(self) -> int:
+        """Wait for the end, reading all the while."""
+        self.until(lambda: self.program.poll() is not None)
+        self.read()
+        return self.program.wait()
+
+    def restored(self) -> bool:
+        """Whether the terminal is as it was: modes, screen, cursor, mouse, keys."""
+        after = termios.tcgetattr(self.slave)
+        modes = after[:4] == self.before[:4]
+        ends = [self.raw.rfind(code) for code in (b"\x1b[?1049l", b"\x1b[?25h", b"\x1b[?1000l",
+                                                  b"\x1b[?2004l", b"\x1b[<u")]  # fmt: skip
+        starts = [self.raw.rfind(code) for code in (b"\x1b[?1049h", b"\x1b[?25l", b"\x1b[?1000h",
+                                                    b"\x1b[?2004h", b"\x1b[>25u")]  # fmt: skip
+        return modes and all(end > start for end, start in zip(ends, starts, strict=True))
+
+    def close(self) -> None:
+        if self.program.poll() is None:
+            self.program.kill()
+        self.program.wait()
+        for number in (self.master, self.slave):
+            with suppress(OSError):
+                os.close(number)
+
+
+def _environment() -> dict[str, str]:
+    kept = {k: v for k, v in os.environ.items() if k in ("PATH", "HOME", "PYTHONPATH", "TMPDIR")}
+    here = str(Path(__file__).resolve().parents[2])
+    return kept | {"TERM": "xterm-256color", "LANG": "C.UTF-8", "PYTHONPATH": here}
+
+
+def _take_terminal() -> None:
+    fcntl.ioctl(0, termios.TIOCSCTTY, 0)
+
+
+def _ignore_hup() -> None:
+    signal.signal(signal.SIGHUP, signal.SIG_IGN)
+
+
+@pytest.fixture
+def terminal(tmp_path: Path) -> Iterator[Callable[..., Terminal]]:
+    started: list[Terminal] = []
+
+    def start(size: tuple[int, int] = (80, 24), **env: str) -> Terminal:
+        started.append(Terminal(tmp_path / f"record{len(started)}", size, **env))
+        return started[-1]
+
+    yield start
+    for each in started:
+        each.close()
+
+
+def test_it_draws_and_is_left_in_good_order(terminal: Callable[..., Terminal]) -> None:
+    it = terminal()
+    it.shows("ADD green beans")
+    it.shows("F1 help")
+    it.send(b"\x11")
+    it.shows("Leave all the same?")
+    time.sleep(0.4)
+    it.send(b"1")
+    assert it.exit_code() == 0
+    assert it.restored()
+    assert "closed" in it.record.read_text(encoding="utf-8")
+
+
+def test_ctrl_q_never_ends_it_without_asking(terminal: Callable[..., Terminal]) -> None:
+    it = terminal()
+    it.shows("ADD green beans")
+    for _ in range(3):
+        it.send(b"\x11")
+        it.send(b"\x03")
+    it.shows("Leave all the same?")
+    before = it.ticks()
+    it.until(lambda: it.ticks() > before + 5)
+    assert it.program.poll() is None
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        b"\xff",
+        b"\xe9d",
+        b"\x1b[1114112u",
+        b"\x1b[99999999999u",
+        b"\x1b[1114112u\x1b[<0;5;5M",
+        random.Random(7).randbytes(4096).replace(b"\x11", b"").replace(b"\x03", b""),
+    ],
+    ids=["ff", "latin-1", "no such key", "huge key", "key then mouse", "noise"],
+)
+def test_bad_bytes_cost_nothing_but_themselves(
+    terminal: Callable[..., Terminal], data: bytes
+) -> None:
+    it = terminal()
+    it.shows("ADD green beans")
+    for start in range(0, len(data), 512):
+        it.send(data[start : start + 512])
+        it.read()
+    before = it.ticks()
+    it.until(lambda: it.ticks() > before + 5)
+    it.until(it.asked_to_leave)
+    assert it.program.poll() is None
+
+
+@pytest.mark.parametrize(("number", "code"), [(signal.SIGTERM, 143), (signal.SIGHUP, 129),
+                                              (signal.SIGINT, 130)])  # fmt: skip
+def test_a_signal_saves_restores_and_says_which(
+    terminal: Callable[..., Terminal], number: signal.Signals, code: int
+) -> None:
+    it = terminal()
+    it.shows("ADD green beans")
+    it.program.send_signal(number)
+    assert it.exit_code() == code
+    assert it.restored()
+    assert "closed" in it.record.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("ignored", ["", "yes"], ids=["hang-up taken", "hang-up ignored"])
+def test_a_closed_window_ends_it_saved(terminal: Callable[..., Terminal], ignored: str) -> None:
+    it = terminal(IGNORE_HUP=ignored)
+    it.shows("ADD green beans")
+    os.close(it.slave)
+    os.close(it.master)
+    assert it.program.wait(LONG) == 129
+    assert "closed" in it.record.read_text(encoding="utf-8")
+
+
+def test_a_terminal_nobody_reads_stops_nothing(terminal: Callable[..., Terminal]) -> None:
+    it = terminal()
+    it.shows("ADD green beans")
+    before = it.ticks()
+    for n in range(400):
+        # A size that changes paints everything: the queue of frames is soon full.
+        size = struct.pack("HHHH", 24 + n % 2, 80, 0, 0)
+        fcntl.ioctl(it.slave, termios.TIOCSWINSZ, size)
+        it.program.send_signal(signal.SIGWINCH)
+        time.sleep(0.005)
+    it.until(lambda: it.ticks() > before + 40, read=False)
+    fcntl.ioctl(it.slave, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
+    it.program.send_signal(signal.SIGWINCH)
+    it.until(lambda: f"{it.ticks():08}"[:6] in it.text and "F1 help" in it.text)
+    it.shows("ADD green beans")
+    it.shows("PROBE chicken thighs")
+
+
+def test_it_ends_although_nobody_reads_the_terminal(terminal: Callable[..., Terminal]) -> None:
+    it = terminal()
+    it.shows("ADD green beans")
+    for n in range(400):
+        size = struct.pack("HHHH", 24 + n % 2, 80, 0, 0)
+        fcntl.ioctl(it.slave, termios.TIOCSWINSZ, size)
+        it.program.send_signal(signal.SIGWINCH)
+        time.sleep(0.005)
+    it.program.send_signal(signal.SIGTERM)
+    assert it.program.wait(LONG) == 143
+    assert "closed" in it.record.read_text(encoding="utf-8")
+
+
+def test_a_bare_stop_and_go_leaves_the_terminal_restored(
+    terminal: Callable[..., Terminal],
+) -> None:
+    it = terminal()
+    it.shows("ADD green beans")
+    for _ in range(3):
+        it.program.send_signal(signal.SIGSTOP)
+        time.sleep(0.2)
+        it.program.send_signal(signal.SIGCONT)
+        before = it.ticks()
+        it.until(lambda seen=before: it.ticks() > seen + 3)  # type: ignore[misc]
+    threads = len(list(Path(f"/proc/{it.program.pid}/task").iterdir()))
+    assert threads <= 3
+    it.program.send_signal(signal.SIGTERM)
+    assert it.exit_code() == 143
+    assert it.restored()
+
+
+def test_many_sizes_break_nothing(terminal: Callable[..., Terminal]) -> None:
+    it = terminal()
+    it.shows("ADD green beans")
+    sizes = random.Random(3)
+    for _ in range(60):
+        rows, columns = sizes.randint(1, 70), sizes.randint(1, 250)
+        fcntl.ioctl(it.slave, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+        it.program.send_signal(signal.SIGWINCH)
+        it.read(0.02)
+    fcntl.ioctl(it.slave, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
+    it.program.send_signal(signal.SIGWINCH)
+    it.screen.reset()
+    it.shows("F1 help")
+    it.shows("ADD green beans")
+
+
+def test_a_large_paste_and_many_mouse_moves_are_borne(terminal: Callable[..., Terminal]) -> None:
+    it = terminal()
+    it.shows("ADD green beans")
+    it.send(b"i")
+    time.sleep(0.5)
+    pasted = b"\x1b[200~" + b"152 \n" * 20_000 + b"\x1b[201~"
+    moves = b"".join(b"\x1b[<35;%d;%dM" % (n % 70 + 1, n % 20 + 1) for n in range(2000))
+    data = pasted + moves
+    while data:
+        _, ready, _ = select.select([], [it.master], [], 0.05)
+        if ready:
+            data = data[os.write(it.master, data[:1024]) :]
+        it.read(0.0)
+    it.shows("152 152 152")
+    before = it.ticks()
+    it.until(lambda: it.ticks() > before + 5)
+
+
+def test_a_fault_of_the_desk_does_not_end_it(terminal: Callable[..., Terminal]) -> None:
+    it = terminal(TEST_FAULT="tick")
+    it.until(lambda: it.ticks() > 10)
+    assert it.program.poll() is None
+
+
+def test_a_fault_of_the_program_ends_it_with_a_sentence(terminal: Callable[..., Terminal]) -> None:
+    it = terminal(TEST_FAULT="program")
+    assert it.exit_code() == 1
+    assert it.restored()
+    assert b"passbell had to stop" in it.raw
+    assert b"Traceback" not in it.raw
+
+
+@pytest.mark.parametrize(
+    ("env", "allowed"),
+    [
+        ({"COLORTERM": "truecolor"}, b"38;2;"),
+        ({}, b"38;5;"),
+        ({"TERM": "xterm"}, b";93;"),
+    ],
+)
+def test_each_terminal_gets_the_colours_it_has(
+    terminal: Callable[..., Terminal], env: dict[str, str], allowed: bytes
+) -> None:
+    it = terminal(**env)
+    it.shows("F1 help")
+    it.until(lambda: b"\x1b[" in it.raw)
+    if env.get("TERM") == "xterm":
+        assert b"38;2;" not in it.raw
+        assert b"38;5;" not in it.raw
+    else:
+        assert allowed in it.raw
+
+
+def test_no_color_sends_no_colour(terminal: Callable[..., Terminal]) -> None:
+    it = terminal(NO_COLOR="1", COLORTERM="truecolor")
+    it.shows("F1 help")
+    for code in (b"38;2;", b"48;2;", b"38;5;", b"48;5;", b"[3", b"[4", b"[9"):
+        assert not [m for m in it.raw.split(b"\x1b")[1:] if m.startswith(code) and b"m" in m[:12]
+                    and not m.startswith((b"[39", b"[49", b"[4m"))], code  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("streams", "env", "says"),
+    [
+        ({"stdin": subprocess.DEVNULL}, {}, "keys do not come from a terminal"),
+        ({"stderr": subprocess.PIPE}, {}, "Standard error is not a terminal"),
+        ({}, {"TERM": "dumb"}, "TERM=dumb"),
+        ({}, {"PYTHONIOENCODING": "ascii"}, "not UTF-8"),
+    ],
+)
+def test_where_there_is_no_screen_it_says_so_and_does_not_start(
+    tmp_path: Path, streams: dict[str, int], env: dict[str, str], says: str
+) -> None:
+    master, slave = pty.openpty()
+    try:
+        program = subprocess.Popen(
+            [sys.executable, "-m", "tests.tui.terminal_child", str(tmp_path / "record")],
+            **({"stdin": slave, "stdout": slave, "stderr": slave} | streams),  # type: ignore[call-overload]
+            env=_environment() | env,
+        )
+        assert program.wait(LONG) == 2
+        said = program.communicate()[1] or b""
+        if not said:
+            os.set_blocking(master, False)
+            said = os.read(master, 65536)
+        assert says in said.decode()
+        assert b"\x1b[?1049h" not in said
+    finally:
+        os.close(master)
+        os.close(slave)
