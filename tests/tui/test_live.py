@@ -11,6 +11,7 @@ from passbell.cook.wake import next_wake
 from passbell.session import CookSession
 from passbell.tui.live import LiveDesk
 from tests.cook.meals import CHOPS, TRAY, plan_of
+from tests.cook.test_ways import ROAST
 
 
 class Kitchen:
@@ -242,3 +243,18 @@ def test_take_back_shows_in_the_list_of_steps(kitchen: Kitchen) -> None:
     assert kitchen.view.steps_back[0].startswith("taken back: done: PREPARE carrots")
     kitchen.press("redo")
     assert kitchen.view.steps_back[0].startswith("done: PREPARE carrots")
+
+
+def test_a_digit_takes_a_way_out() -> None:
+    kitchen = Kitchen(ROAST)
+    kitchen.to(15 * 60)
+    kitchen.desk.select(2)
+    for _ in range(4):
+        kitchen.press("longer")
+    pending = kitchen.view.pending
+    assert pending is not None
+    assert pending.ways[0].startswith("rest pork 4 min less: dish-up unchanged")
+    assert kitchen.desk.choose(1)
+    assert kitchen.wait(0.1).view.pending is None
+    assert kitchen.session.state.steps[2][1].extra == -240
+    assert not kitchen.desk.choose(1), "a digit is a reading again"

@@ -7,7 +7,7 @@ from passbell.cli.parser import say
 from passbell.cli.plan_args import add_plan_argument, plan_of
 from passbell.cli.times import Timing, add_time_options, timing
 from passbell.clock import Clock, SpeedClock, SystemClock, local_time
-from passbell.journal import Journal, RunRow, home
+from passbell.journal import Claim, Journal, RunRow, home
 from passbell.library import LoadedPlan
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
@@ -75,12 +75,10 @@ def _cook(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> int:
     with Journal.open() as journal:
         for notice in journal.notices:
             say(notice)
-        session = _session(args, loaded, when, journal)
-        if session is None:
-            return 130
+        session, claim = _session(args, loaded, when, journal)
         assert session.record is not None
         run = session.record.run
-        with journal.claim(run):
+        with claim:
             code = _show(args, session)
         _farewell(session, run)
         return code
@@ -88,19 +86,22 @@ def _cook(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> int:
 
 def _session(
     args: argparse.Namespace, loaded: LoadedPlan, when: Timing, journal: Journal
-) -> CookSession | None:
-    """The cook to go on with, or a new one; None: the cook would have neither."""
-    found = [] if args.new else list(journal.unfinished(loaded.file))
-    if found and _offered(found[0]):
-        with journal.claim(found[0].id):
-            return CookSession.resume(journal, found[0].id, SystemClock())
+) -> tuple[CookSession, Claim]:
+    """The cook to go on with, or a new one, and the sole right to write it."""
+    found = list(journal.unfinished(loaded.file))
+    if found and not args.new and _offered(found[0]):
+        claim = journal.claim(found[0].id)
+        return CookSession.resume(journal, found[0].id, SystemClock()), claim
     for row in found:
-        journal.finish(row.id, row.last_at, "abandoned")
+        with journal.claim(row.id):
+            journal.finish(row.id, row.last_at, "abandoned")
     clock: Clock = when.clock
     if args.speed != 1:
         clock = SpeedClock(args.speed, when.clock)
     book = (journal, loaded.file, loaded.text)
-    return CookSession.begin(loaded.plan, clock, serve=when.serve, book=book)
+    session = CookSession.begin(loaded.plan, clock, serve=when.serve, book=book)
+    assert session.record is not None
+    return session, journal.claim(session.record.run)
 
 
 def _offered(row: RunRow) -> bool:

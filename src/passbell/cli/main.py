@@ -22,7 +22,6 @@ COMMANDS = {
     "probe": "judge probe readings by a published chart",
     "forecast": "when a component will be done, by its readings",
     "runs": "the record of your cooks",
-    "export": "a plan or a run for other programs",
     "sound-test": "play each sound, and say what plays it",
 }
 """The subcommands in the order of the help, each with what it does."""

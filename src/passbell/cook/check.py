@@ -2,98 +2,49 @@
 
 from collections.abc import Iterator
 
+from passbell.cook.check_food import food_findings
+from passbell.cook.check_times import time_findings
 from passbell.cook.engine import begin
-from passbell.cook.state import CookState
-from passbell.cook.wording import spoken
-from passbell.plan.findings import Finding, findings
-from passbell.plan.model import Component, Plan
-from passbell.safety.chart import chart_rows, charts_of, falls_short
-from passbell.safety.foods import PLANT, food_name, is_raw_meat, known_foods, nearest_food
-from passbell.safety.meat_words import names_meat
-from passbell.safety.waiting import fridge_until, oven_note, waiting_limit
+from passbell.plan.findings import Finding, findings, layers
+from passbell.plan.model import Plan
 from passbell.schedule.model import Contradiction
+from passbell.schedule.offers import allowed_runs
+
+_ORDER = ("error", "warning", "note")
 
 
-def examine(plan: Plan) -> tuple[Finding, ...]:
+def examine(plan: Plan, serve: int | None = None) -> tuple[Finding, ...]:
     """All findings of a plan, errors first.
 
-    What only the plan shows, what the temperature charts say, and what the schedule says; a
-    serving time plays no part.
+    What only the plan shows, what the temperature charts say, and what the schedule says.
+
+    Args:
+        plan: as read from its file.
+        serve: wanted dish-up instant, in seconds from the start; None: a serving time plays no
+            part.
     """
-    found = [*findings(plan), *(f for c in plan.components for f in _food(plan, c))]
+    found = [*findings(plan), *food_findings(plan), *_impossible(plan)]
     try:
-        state = begin(plan).state
+        state = begin(plan, serve).state
     except Contradiction as error:
-        names = dict.fromkeys(s.component for s in error.steps)
-        found.append(Finding("error", ", ".join(names) or None, error.text, error.mend))
+        found += [_contradiction(error), *layers(plan)]
     else:
-        found.extend(_schedule(state))
-    order = ("error", "warning", "note")
-    return tuple(sorted(found, key=lambda f: order.index(f.severity)))
+        found += time_findings(plan, state)
+    return tuple(sorted(dict.fromkeys(found), key=lambda f: _ORDER.index(f.severity)))
 
 
-def _food(plan: Plan, component: Component) -> Iterator[Finding]:
-    """What the charts say about the food a component names, or should name."""
-    for key in component.food:
-        if key not in known_foods():
-            near = nearest_food(key)
-            hint = f"did you mean {near}?" if near else f"there are {', '.join(known_foods())}"
-            yield Finding("error", component.name, f"no chart knows the food “{key}”", hint)
-        elif key != PLANT and not chart_rows((key,), plan.chart):
-            name = " or ".join(c.name for c in charts_of(plan.chart))
-            text = f"{name} has no row for {food_name(key)}: no verdict on it"
-            yield Finding("warning", component.name, text, "choose another chart, or know why")
-    if not component.food:
-        yield from _unnamed(component)
-    for step in component.steps:
-        known = [key for key in component.food if key in known_foods()]
-        short = falls_short(step.until, known, plan.chart) if step.until else None
-        if short is not None:
-            text = f"until {step.until} is under the published minimum, {short}"
-            yield Finding("error", component.name, text, "raise `until`, or leave it out")
-    yield from _cool_oven(plan, component)
+def _impossible(plan: Plan) -> Iterator[Finding]:
+    """Every step that no stage of its appliance can take, not the first alone."""
+    for c, component in enumerate(plan.components):
+        for i, step in enumerate(component.steps):
+            if step.kind == "cook":
+                try:
+                    allowed_runs(plan, c, i)
+                except Contradiction as error:
+                    yield _contradiction(error)
 
 
-def _unnamed(component: Component) -> Iterator[Finding]:
-    word = names_meat((component.name, *component.ingredients))
-    if word is not None:
-        text = f"“{word}” sounds like food with a minimum temperature, and no food is named"
-        yield Finding("warning", component.name, text, 'add `food`, such as "poultry_pieces"')
-    elif any(step.until for step in component.steps):
-        text = "it ends by the probe, and no food is named: there will be no verdict"
-        yield Finding("warning", component.name, text, 'add `food`; for vegetables "plant"')
-
-
-def _cool_oven(plan: Plan, component: Component) -> Iterator[Finding]:
-    """Meat in air under 325 °F."""
-    if not is_raw_meat(component.food):
-        return
-    for step in component.steps:
-        stages = [s for a in plan.appliances if a.name == step.on for s in a.stages]
-        allowed = [s for s in stages if not step.stage or s.name in step.stage]
-        notes = {oven_note(s.temp) for s in allowed if s.temp is not None}
-        for note in sorted(notes - {""}):
-            yield Finding("note", component.name, note, "")
-
-
-def _schedule(state: CookState) -> Iterator[Finding]:
-    """What the best schedule still leaves to be desired."""
-    schedule = state.schedule
-    if schedule.over_hold:
-        text = f"even the best schedule lets food wait {spoken(schedule.over_hold)} beyond its hold"
-        yield Finding("warning", None, text, "raise a `hold`, or give two hands")
-    for index, component in enumerate(state.plan.components):
-        first = component.first_cook
-        if first and is_raw_meat(component.food):
-            ends, starts = schedule.ends[index], schedule.starts[index]
-            if fridge_until(ends[first - 1], starts[first]) is not None:
-                gap = spoken(starts[first] - ends[first - 1])
-                text = f"prepared {gap} before it goes on the heat: into the fridge meanwhile"
-                yield Finding("note", component.name, text, "")
-        last = component.last_cook
-        if last is not None and component.food and component.food != ("plant",):
-            wait = schedule.dish_up - schedule.ends[index][last]
-            if wait >= waiting_limit():
-                text = f"it waits {spoken(wait)} between the heat and the plate"
-                mend = "two hours are the most for perishable food; cook it later"
-                yield Finding("error", component.name, text, mend)
+def _contradiction(error: Contradiction) -> Finding:
+    names = dict.fromkeys(step.component for step in error.steps)
+    mend = error.mend[:1].lower() + error.mend[1:].rstrip(".")
+    return Finding("error", ", ".join(names) or None, error.text.rstrip("."), mend)

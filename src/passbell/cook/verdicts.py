@@ -3,6 +3,7 @@
 from passbell.cook.state import CookState
 from passbell.safety.chart import chart_rows
 from passbell.safety.places import tracks, wanted_places
+from passbell.safety.thermometer import correction
 from passbell.safety.verdict import Reading, Setup, Verdict, judge
 from passbell.units import Temperature
 
@@ -88,9 +89,10 @@ def reached_until(state: CookState, component: int, step: int) -> bool:
     found = tracks(wanted_places(rows, setup), readings_of(state, component))
     if until is None or not all(track.series for track in found):
         return False
-    return all(_reaches(track.series[-1], until) for track in found)
+    return all(_reaches(track.series[-1], until, state.ice) for track in found)
 
 
-def _reaches(reading: Reading, until: Temperature) -> bool:
+def _reaches(reading: Reading, until: Temperature, ice: Temperature | None) -> bool:
+    """Whether a reading, corrected by what the thermometer shows in ice water, reaches it."""
     wanted = until.celsius if reading.scale == "C" else until.fahrenheit
-    return reading.shown >= wanted
+    return reading.shown - float(correction(ice, reading.scale)) >= wanted

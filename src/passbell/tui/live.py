@@ -79,7 +79,7 @@ class LiveDesk:
 
     def choose(self, digit: int) -> bool:
         """Answer a question by its number; False: there is nothing to choose."""
-        return self._probe.choose(digit)
+        return self._probe.choose(digit) or self._changes.choose(digit)
 
     def enter(self, text: str) -> bool:
         """Judge a line typed into the probe box; False: refused, the view says why."""
