@@ -7,7 +7,7 @@ import pytest
 
 from passbell.sound.board import SoundBoard
 from passbell.sound.ticks import ticks
-from tests.sound.helpers import Speaker, Talk
+from tests.sound.helpers import MakeTalk, Speaker, Talk
 
 MakeBoard = Callable[..., SoundBoard]
 
@@ -50,8 +50,21 @@ def make_board() -> Iterator[MakeBoard]:
 
 
 @pytest.fixture
-def talk(speaker: Speaker) -> Iterator[Talk]:
-    """A sound process spoken to by hand, on the sound card of this test."""
-    made = Talk()
-    yield made
-    made.end()
+def talks() -> Iterator[MakeTalk]:
+    """Start sound processes spoken to by hand; given are their arguments."""
+    made: list[Talk] = []
+
+    def make(*arguments: str) -> Talk:
+        made.append(Talk(*arguments))
+        made[-1].wait_for("player")
+        return made[-1]
+
+    yield make
+    for talk in made:
+        talk.end()
+
+
+@pytest.fixture
+def talk(speaker: Speaker, talks: MakeTalk) -> Talk:
+    """One of them, on the sound card of this test."""
+    return talks()

@@ -4,14 +4,16 @@ import contextlib
 import os
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Callable
 from pathlib import Path
+from queue import Empty, SimpleQueue
 
 from passbell.sound.board import SoundBoard
 from passbell.sound.folders import own_sounds
 from passbell.sound.ticks import ticks
-from passbell.sound.wavfile import NAMES, SILENCE, read_wav
+from passbell.sound.wavfile import NAMES, read_wav
 
 OURS = {read_wav(own_sounds() / f"{name}.wav").frames: name for name in NAMES}
 
@@ -94,11 +96,22 @@ class Talk:
             text=True,
         )
         self.news: list[str] = []
-        self.wait_for("player")
+        self._lines: SimpleQueue[str] = SimpleQueue()
+        self._reader = threading.Thread(target=self._read, daemon=True)
+        self._reader.start()
+
+    def _read(self) -> None:
+        assert self.process.stdout
+        for line in self.process.stdout:
+            self._lines.put(line.rstrip("\n"))
+        self._lines.put("")
 
     def line(self) -> str:
-        assert self.process.stdout
-        return self.process.stdout.readline().rstrip("\n")
+        """The next line, "" at the end."""
+        try:
+            return self._lines.get(timeout=6)
+        except Empty:
+            raise AssertionError(f"it says nothing more: {self.news}") from None
 
     def wait_for(self, name: str) -> str:
         """The next news of this name; all before it are kept in `news`."""
@@ -128,15 +141,16 @@ class Talk:
     def hang_up(self) -> None:
         """Do what the system does when the program dies."""
         assert self.process.stdin
-        assert self.process.stdout
-        self.process.stdin.close()
-        self.process.stdout.close()
+        with contextlib.suppress(OSError):
+            self.process.stdin.close()
 
     def end(self) -> None:
         self.process.kill()
         self.process.wait()
-        with contextlib.suppress(OSError):
-            self.hang_up()
+        self.hang_up()
+        self._reader.join()
+        assert self.process.stdout
+        self.process.stdout.close()
 
 
-__all__ = ["OURS", "SILENCE", "Speaker", "Talk", "alive", "polled", "until", "write_player"]
+MakeTalk = Callable[..., Talk]

@@ -14,8 +14,7 @@ import pytest
 from passbell.sound.folders import own_sounds
 from passbell.sound.make import write_all
 from passbell.sound.pattern import KINDS, SPEEDS, Kind
-from passbell.sound.wavfile import NAMES
-from tests.sound.helpers import SILENCE
+from passbell.sound.wavfile import NAMES, SILENCE
 
 RATE = 44_100
 SOUNDS = [(kind, speed) for kind in KINDS for speed in SPEEDS]

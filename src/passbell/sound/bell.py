@@ -14,10 +14,14 @@ PAUSE = 0.3
 
 
 class Voice:
-    """What the process says: to its program while there is one, then to nobody."""
+    """What the process says: to its program while there is one, then to nobody.
 
-    def __init__(self) -> None:
-        self._out = sys.stdout.fileno()
+    Args:
+        out: the file descriptor to say it on.
+    """
+
+    def __init__(self, out: int) -> None:
+        self._out = out
         if sys.platform != "win32":
             os.set_blocking(self._out, False)
 

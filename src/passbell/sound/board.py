@@ -90,7 +90,8 @@ class SoundBoard:
 
     def start(self) -> None:
         """Start the sound process; one that an earlier start left ringing is ended first."""
-        self._keeper.launch(self._clock())
+        if not self._keeper.running:
+            self._keeper.launch(self._clock())
 
     def sync(self, alarms: Mapping[str, Alarm]) -> None:
         """Say which alarms there are now; the others are acknowledged and fall silent.

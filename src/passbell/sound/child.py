@@ -178,7 +178,7 @@ class SoundProcess:
 
 def main(arguments: list[str]) -> NoReturn:
     """Run the sound process with these arguments; see the head of this module."""
-    voice = Voice()
+    voice = Voice(sys.stdout.fileno())
     lines: SimpleQueue[str | None] = SimpleQueue()
     threading.Thread(target=_read, args=(lines,), daemon=True).start()
     folders = [Path(path) for path in _values(arguments, "--folder")]

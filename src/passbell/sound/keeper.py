@@ -25,7 +25,7 @@ RETRY = 60.0
 """Seconds after which a bell without a player looks for one again."""
 
 _STALL = 1.0  # seconds between two looks: longer, and it was the program that stood still
-_START = "the sound process"
+_START = "start"  # stands for the name of a player while none is tried yet
 
 
 @dataclass(slots=True)
@@ -72,6 +72,11 @@ class Keeper:
         self._retry_at = float("inf")
         self._looked = float("-inf")
         self.silent_since: float | None = None
+
+    @property
+    def running(self) -> bool:
+        """Whether there is a process, be it only being started."""
+        return self._run is not None
 
     @property
     def player(self) -> str | None:
@@ -202,11 +207,12 @@ class Keeper:
 
     def _replace(self, run: _Run, how: str, now: float) -> None:
         if not self._faults.add(run.suspect, now):
-            self._tell(f"The sound ({run.suspect}) {how} and was started again.")
+            user = "" if run.suspect == _START else f" while it used {run.suspect}"
+            self._tell(f"The sound process {how}{user}; it was started again.")
         elif run.suspect != _START:
             self._skip[run.suspect] = None
         else:
             self._run, self._retry_at = None, now + RETRY
-            self._tell(f"{_START.capitalize()} {how} {LIMIT} times; the terminal bell rings.")
+            self._tell(f"The sound process {how} {LIMIT} times; the terminal bell rings.")
             return
         self.launch(now)

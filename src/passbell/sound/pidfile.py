@@ -38,12 +38,20 @@ class PidFile:
     def __init__(self, path: Path) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         self._file = path.open("a+")
-        _lock(self._file)
+        try:
+            _lock(self._file)
+        except OSError:
+            self._file.close()
+            raise
         self._write(f"{os.getpid()}\n")
 
     def orphaned(self) -> None:
         """Write down that the program is gone, so that a later one may end this process."""
         self._write(f"{os.getpid()} {ORPHAN}\n")
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._file.close()
 
     def _write(self, text: str) -> None:
         self._file.truncate(0)
