@@ -1,12 +1,14 @@
 """What a cook would want to know about a plan that only the plan itself shows."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from passbell.plan.model import Component, Plan
+from passbell.plan.model import Appliance, Component, Plan
 
 Severity = Literal["error", "warning", "note"]
+Spans = Mapping[tuple[int, int], tuple[int, int]]
+"""From when to when a step lasts, in seconds, by the places of its component and of itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,30 +29,64 @@ class Finding:
 
 
 def findings(plan: Plan) -> tuple[Finding, ...]:
-    """What only the plan shows: layers on a tray, finishes to the plate, things never used."""
-    return (*_layers(plan), *_finishes(plan), *_unused(plan))
+    """What the plan shows without its times: finishes to the plate, things never used."""
+    return (*_finishes(plan), *_unused(plan))
 
 
-def _layers(plan: Plan) -> Iterator[Finding]:
-    """More on one tray than one layer takes; "not checked" where an area is absent."""
+def layers(plan: Plan, spans: Spans | None = None) -> tuple[Finding, ...]:
+    """More on one tray at once than one layer takes; "not checked" where an area is absent.
+
+    Args:
+        plan: the plan.
+        spans: when its cook steps are in; None: taken to be in all together.
+    """
+    found: list[Finding] = []
     for appliance in plan.appliances:
-        if appliance.tray is None:
-            continue
-        trays: dict[str | None, list[Component]] = {}
-        for component in plan.components:
-            if any(step.on == appliance.name for step in component.steps):
-                trays.setdefault(component.shares, []).append(component)
-        for name, together in trays.items():
-            areas = [c.area.cm2 for c in together if c.area is not None]
-            what = f"tray “{name}”" if name else f"the tray of {appliance.name}"
-            if sum(areas) > appliance.tray.cm2:
-                text = f"{what}: {sum(areas):.0f} cm² of food on {appliance.tray.cm2:.0f} cm²"
-                mend = "a second tray, or two rounds: name it with `shares`"
-                yield Finding("warning", None, f"{text}, more than one layer", mend)
-            elif areas and len(areas) < len(together):
-                missing = ", ".join(c.name for c in together if c.area is None)
-                text = f"{what}: one layer not checked, no `area` for {missing}"
-                yield Finding("note", None, text, "")
+        trays: dict[str | None, list[tuple[int, int]]] = {}
+        for c, component in enumerate(plan.components):
+            on = [(c, i) for i, step in enumerate(component.steps) if step.on == appliance.name]
+            trays.setdefault(component.shares, []).extend(on)
+        for name, steps in trays.items():
+            found += _tray(plan, appliance, name, _fullest(plan, steps, spans))
+    return tuple(found)
+
+
+def _fullest(
+    plan: Plan, steps: list[tuple[int, int]], spans: Spans | None
+) -> tuple[tuple[Component, ...], ...]:
+    """The components that lie together: at the fullest moment, and at all others."""
+    if spans is None:
+        return (tuple(plan.components[c] for c in dict.fromkeys(c for c, _ in steps)),)
+    moments = {spans[step][0] for step in steps}
+    groups = {
+        tuple(dict.fromkeys(c for c, i in steps if spans[c, i][0] <= at < spans[c, i][1]))
+        for at in moments
+    }
+    together = [tuple(plan.components[c] for c in group) for group in groups]
+    return tuple(sorted(together, key=_covered, reverse=True))
+
+
+def _covered(together: tuple[Component, ...]) -> float:
+    return sum(c.area.cm2 for c in together if c.area is not None)
+
+
+def _tray(
+    plan: Plan, appliance: Appliance, name: str | None, groups: tuple[tuple[Component, ...], ...]
+) -> Iterator[Finding]:
+    if appliance.tray is None or not groups:
+        return
+    what = f"tray “{name}” in {appliance.name}" if name else f"the tray of {appliance.name}"
+    most = _covered(groups[0])
+    if most > appliance.tray.cm2:
+        foods = ", ".join(c.name for c in groups[0] if c.area is not None)
+        text = f"{what}: {foods} take {most:.0f} cm² at once and it has {appliance.tray.cm2:.0f}"
+        mend = "a second tray, or two rounds: name it with `shares`"
+        yield Finding("warning", None, f"{text}, more than one layer", mend)
+    lying = {c.name for group in groups for c in group}
+    missing = [c.name for c in plan.components if c.name in lying and c.area is None]
+    if missing:
+        text = f"{what}: one layer not checked, no `area` for {', '.join(missing)}"
+        yield Finding("note", None, text, "")
 
 
 def _finishes(plan: Plan) -> Iterator[Finding]:

@@ -1,0 +1,81 @@
+"""What the best schedule of a plan still leaves to be desired."""
+
+from collections.abc import Iterator
+
+from passbell.cook.state import CookState
+from passbell.cook.wording import spoken
+from passbell.plan.findings import Finding, layers
+from passbell.plan.model import Component, Plan
+from passbell.safety.foods import is_perishable, is_raw_meat
+from passbell.safety.waiting import fridge_until, waiting_limit, warn_at
+from passbell.schedule.late import why_late
+
+
+def time_findings(plan: Plan, state: CookState) -> Iterator[Finding]:
+    """Layers, lateness, and the waits of every component in the schedule of a fresh cook.
+
+    Args:
+        plan: as read from its file.
+        state: a cook of it that has just begun.
+    """
+    yield from layers(plan, _spans(state))
+    if state.schedule.late:
+        text = why_late(state.problem, state.schedule).rstrip(".")
+        yield Finding("error", None, text, "serve later, or take less on")
+    for index, component in enumerate(state.plan.components):
+        yield from _over_hold(state, index, component)
+        yield from _to_the_fridge(state, index, component)
+        yield from _long_wait(state, index, component)
+
+
+def _spans(state: CookState) -> dict[tuple[int, int], tuple[int, int]]:
+    """From when to when each step that is on an appliance lasts."""
+    schedule = state.schedule
+    return {
+        (c, i): (schedule.starts[c][i], schedule.ends[c][i])
+        for c, component in enumerate(state.plan.components)
+        for i, step in enumerate(component.steps)
+        if step.kind == "cook"
+    }
+
+
+def _over_hold(state: CookState, index: int, component: Component) -> Iterator[Finding]:
+    """More asked of the hands or the appliances at once than they can do."""
+    last = component.last_cook
+    if last is None:
+        return
+    after = sum(step.time for step in component.steps[last + 1 :])
+    wait = state.schedule.dish_up - state.schedule.ends[index][last] - after
+    if wait > component.hold:
+        over = spoken(wait - component.hold)
+        text = f"even the best schedule lets it wait {spoken(wait)}, {over} beyond its hold"
+        mend = "raise its `hold`, prepare more ahead, or give the plan two `hands`"
+        yield Finding("warning", component.name, text, mend)
+
+
+def _to_the_fridge(state: CookState, index: int, component: Component) -> Iterator[Finding]:
+    """Raw meat that is prepared long before it goes on the heat."""
+    first = component.first_cook
+    if first is None or not is_raw_meat(component.food):
+        return
+    preps = [i for i in range(first) if component.steps[i].kind == "prep"]
+    starts, ends = state.schedule.starts[index][first], state.schedule.ends[index]
+    if preps and fridge_until(ends[preps[-1]], starts) is not None:
+        gap = spoken(starts - ends[preps[-1]])
+        text = f"prepared {gap} before it goes on the heat: into the fridge meanwhile"
+        yield Finding("note", component.name, text, "")
+
+
+def _long_wait(state: CookState, index: int, component: Component) -> Iterator[Finding]:
+    """Cooked food that is off the heat for two hours, or nearly, before it is on the plate."""
+    last = component.last_cook
+    if last is None or not is_perishable(component.food, cooked=True):
+        return
+    left = state.schedule.ends[index][last]
+    dish_up = state.schedule.dish_up
+    if dish_up < warn_at(left):
+        return
+    over = dish_up - left >= waiting_limit()
+    text = f"it is off the heat for {spoken(dish_up - left)} before it is on the plate"
+    mend = f"{spoken(waiting_limit())} are the most for perishable food outside the fridge"
+    yield Finding("error" if over else "warning", component.name, text, mend)
