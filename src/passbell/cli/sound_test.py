@@ -1,0 +1,106 @@
+"""`passbell sound-test`: play each sound, and say what plays it."""
+
+import argparse
+import sys
+import time
+from collections.abc import Callable
+
+from passbell.cli.parser import say
+from passbell.sound.board import SoundBoard
+from passbell.sound.chain import NOBODY
+from passbell.sound.folders import own_sounds, users_sounds
+from passbell.sound.pattern import SPEEDS, Kind
+from passbell.sound.ticks import ticks
+from passbell.sound.wavfile import load_sounds
+
+SAMPLES: dict[Kind, str] = {
+    "soon": "soon: one soft pulse, a minute before",
+    "do_it": "do it: long, short",
+    "probe": "probe or check: two, and one",
+    "late": "late by a minute: short, short, long; twice",
+}
+"""What each kind sounds like and means, in the order they are played."""
+
+_PACES = {1: "slow", 2: "quicker", 3: "quickest"}
+_PAUSE = 0.6  # seconds between two sounds
+_STEP = 0.05  # seconds between two looks at the sound process
+_PATIENCE = 15.0  # seconds until some player must have proved itself, or none
+_NO_PLAYER = (
+    "no sound player works here, only the bell of the terminal is left, and it rings now; for the "
+    "sounds install passbell with its extra: pip install 'passbell[sound]', or a system player "
+    "(paplay, pw-play or aplay)"
+)
+
+
+def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Add `sound-test` to the command's subcommands; its `func` returns the exit code."""
+    parser = subparsers.add_parser(
+        "sound-test",
+        help="play each sound, and say what plays it",
+        description="Play each sound at its three speeds, and say what plays it. Asks nothing.",
+        epilog=f"Sounds of your own go into {users_sounds()}, each named like the one it replaces "
+        f"in {own_sounds()}. Exit code 0: some player works; 1: only the bell of the terminal.",
+    )
+    parser.set_defaults(func=_run)
+
+
+def play_all(board: SoundBoard, rest: Callable[[float], None]) -> int:
+    """Play every sound on a board that is not yet started.
+
+    Args:
+        board: the board; the caller closes it.
+        rest: waits so many seconds, with the board polled.
+
+    Returns:
+        The exit code: 0 when a player worked to the end, 1 when only the bell is left.
+    """
+    board.start()
+    waited = 0.0
+    while board.player is None and waited < _PATIENCE:
+        rest(_STEP)
+        waited += _STEP
+    if _silent(board):
+        return _bell_only(board)
+    print(f"Player: {board.player}", flush=True)
+    sounds = load_sounds((users_sounds(), own_sounds()), lambda _: None)
+    for kind, text in SAMPLES.items():
+        for speed in SPEEDS:
+            print(f"  {text} ({_PACES[speed]})", flush=True)
+            board.ring_now(kind, speed)
+            wav = sounds.get(f"{kind}_{speed}")
+            rest(_PAUSE + (wav.seconds if wav else 0.0))
+    if _silent(board):
+        return _bell_only(board)
+    _tell(board)
+    return 0
+
+
+def _run(args: argparse.Namespace) -> int:
+    board = SoundBoard(ticks, (users_sounds(),))
+
+    def rest(seconds: float) -> None:
+        end = time.perf_counter() + seconds
+        while time.perf_counter() < end:
+            board.poll()
+            time.sleep(_STEP)
+
+    try:
+        return play_all(board, rest)
+    finally:
+        board.close()
+
+
+def _silent(board: SoundBoard) -> bool:
+    return board.player in {None, NOBODY}
+
+
+def _bell_only(board: SoundBoard) -> int:
+    _tell(board)
+    print("\a", end="", file=sys.stderr, flush=True)
+    say(_NO_PLAYER)
+    return 1
+
+
+def _tell(board: SoundBoard) -> None:
+    while reason := board.take_reason():
+        say(reason)
