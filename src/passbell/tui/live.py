@@ -1,8 +1,10 @@
 """The desk of a real cook: keys and typed lines become commands, the state becomes a view."""
 
+import math
 from collections.abc import Callable
 from typing import Literal
 
+from passbell.awake import KeepAwake
 from passbell.clock import local_time
 from passbell.cook import commands as cm
 from passbell.cook.cards import first_cue, is_due
@@ -25,6 +27,9 @@ SETTLED = 0.7
 QUIET_STEPS = (30, 60, 90)
 """The lengths of a quiet take, in seconds; one more press ends it."""
 
+ANSWERS = 1.0
+"""Seconds after which the system has answered whether it may be kept awake."""
+
 SHOWN_FOR = 60.0
 """Seconds for which what the cook was doing before an interruption stays on the screen."""
 
@@ -36,14 +41,21 @@ class LiveDesk:
         session: the cook.
         board: the bell; None: nothing sounds.
         real: seconds of real time, sleep included, for what happens between two keys.
+        awake: keeps the computer from sleeping; None: nothing does.
     """
 
     def __init__(
-        self, session: CookSession, board: SoundBoard | None, real: Callable[[], float]
+        self,
+        session: CookSession,
+        board: SoundBoard | None,
+        real: Callable[[], float],
+        awake: KeepAwake | None = None,
     ) -> None:
         self.session = session
         self._board = board
         self._real = real
+        self._awake = awake
+        self._asleep_from = real() + ANSWERS
         self._changes = Changes(session)
         self._probe = ProbeDesk(session)
         self._first: tuple[str | None, float] = (None, -SETTLED)
@@ -59,6 +71,7 @@ class LiveDesk:
         self._say(self._changes.ripen(real))
         self._watch_first(real)
         self._ring(now)
+        self._watch_sleep(real)
         return cook_view(self.session.state, now, self._beside(real))
 
     def press(self, action: Action) -> None:
@@ -140,6 +153,8 @@ class LiveDesk:
 
     def close(self) -> None:
         """Let go of the cook; it can be resumed where it stood, and what is armed rings on."""
+        if self._awake is not None:
+            self._awake.stop()
         if self._board is not None:
             self._board.close(ring_on=bool(self.leave()))
 
@@ -236,6 +251,12 @@ class LiveDesk:
         reason = self._board.take_reason()
         if reason:
             self._said.append(reason)
+
+    def _watch_sleep(self, real: float) -> None:
+        """Say once when the computer may fall asleep under the cook."""
+        if self._awake is not None and real >= self._asleep_from:
+            self._say(self._awake.refused())
+            self._asleep_from = math.inf
 
     def _say(self, text: str | None) -> None:
         if text:

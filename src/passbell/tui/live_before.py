@@ -4,6 +4,7 @@ import itertools
 from collections.abc import Callable
 from typing import Literal
 
+from passbell.awake import KeepAwake
 from passbell.clock import SystemClock, local_time, next_local
 from passbell.cook.commands import SetIce
 from passbell.cook.cues import cues
@@ -43,6 +44,8 @@ class LivePreparation:
         self._journal = journal
         self._start = start
         self._clock = SystemClock()
+        self._awake = KeepAwake()
+        self._awake.start()
         self._chart: ChartKey = loaded.plan.chart
         self._scale: Literal["F", "C"] = "F"
         self._ice: Temperature | None = None
@@ -59,7 +62,9 @@ class LivePreparation:
             return self._broken(f"{error.text} {error.mend}", utc)
         schedule = state.schedule
         message, self._message = self._message, ""
-        late = f"{spoken(schedule.late)} late: {why_late(state.problem, schedule)}"
+        late = ""
+        if schedule.late:
+            late = f"{spoken(schedule.late)} late: {why_late(state.problem, schedule)}"
         return BeforeView(
             title=self._loaded.plan.title,
             serves=str(self._loaded.plan.serves),
@@ -74,7 +79,7 @@ class LivePreparation:
             gather=self._gather(),
             thermometer=self._thermometer(),
             cautions=() if self._journal.runs() else ALL,
-            problems=(late,) if schedule.late else (),
+            problems=tuple(text for text in (late, self._awake.refused()) if text),
             message=message,
         )
 
@@ -112,12 +117,14 @@ class LivePreparation:
         except (Contradiction, JournalError) as error:
             self._message = str(error)
             return None
+        self._awake.stop()
         if self._ice is not None:
             session.tell(SetIce(shown=self._ice))
         return self._start(session)
 
     def close(self) -> None:
         """Let go of the plan."""
+        self._awake.stop()
 
     def _plan(self) -> Plan:
         return self._loaded.plan.model_copy(update={"chart": self._chart})

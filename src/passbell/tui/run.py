@@ -7,6 +7,7 @@ from pathlib import Path
 
 import platformdirs
 
+from passbell.awake import KeepAwake
 from passbell.clock import SystemClock
 from passbell.journal import Journal, log_folder, make_folder
 from passbell.session import CookSession
@@ -56,7 +57,7 @@ def run_list(journal: Journal, folder: Path) -> int:
 
 
 def live_desk(session: CookSession, folder: Path, *, muted: bool) -> LiveDesk:
-    """The desk of a cook, its bell started."""
+    """The desk of a cook, its bell started and the computer asked to stay awake."""
     clock = SystemClock()
 
     def real() -> float:
@@ -64,7 +65,9 @@ def live_desk(session: CookSession, folder: Path, *, muted: bool) -> LiveDesk:
 
     board = SoundBoard(real, (users_sounds(),), folder / "bell.pid", muted=muted)
     board.start()
-    return LiveDesk(session, board, real)
+    awake = KeepAwake()
+    awake.start()
+    return LiveDesk(session, board, real, awake)
 
 
 def settings() -> tuple[KeyMap, str]:
