@@ -1,5 +1,6 @@
 """The desk of a real cook: keys and typed lines become commands, with the guards between keys."""
 
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -8,10 +9,13 @@ from passbell.clock import HandClock
 from passbell.cook.cards import first_cue, is_due
 from passbell.cook.commands import Done
 from passbell.cook.wake import next_wake
+from passbell.journal import Journal
+from passbell.plan.read import read_plan
 from passbell.session import CookSession
 from passbell.tui.live import LiveDesk
 from tests.cook.meals import CHOPS, TRAY, plan_of
 from tests.cook.test_ways import ROAST
+from tests.session.test_session import PLAN
 
 
 class Kitchen:
@@ -258,3 +262,19 @@ def test_a_digit_takes_a_way_out() -> None:
     assert kitchen.wait(0.1).view.pending is None
     assert kitchen.session.state.steps[2][1].extra == pytest.approx(-240, abs=3)
     assert not kitchen.desk.choose(1), "a digit is a reading again"
+
+
+def test_a_cook_gone_on_with_says_where_it_stood(tmp_path: Path) -> None:
+    clock = HandClock(utc=1_800_000_000.0, awake=100.0)
+    with Journal.open(tmp_path) as journal:
+        plan = read_plan(PLAN, "eggs")
+        session = CookSession.begin(plan, clock, book=(journal, "eggs", PLAN))
+        clock.move(10)
+        session.tell(Done(cue="prep.0.0.begin.0"))
+        clock.move(300)
+        again = CookSession.resume(journal, 1, clock)
+        view = LiveDesk(again, None, lambda: clock.now().awake).tick()
+    assert view.interruption[0].startswith("gone on with, since ")
+    assert view.interruption[1] == "you were: done: PREPARE eggs — whisk, 5:00 ago"
+    assert view.interruption[2].startswith("due now: ADD eggs")
+    assert any("ADD eggs" in notice for notice in view.notices)

@@ -43,6 +43,8 @@ class CookSession:
         self.speed = clock.factor if isinstance(clock, SpeedClock) else 1.0
         self._awake_zero = self._zero()
         self.notices: list[str] = []
+        self.resumed_at: int | None = None
+        """The engine instant of its last entry, where it was taken up again; None: begun now."""
         self._drift = Drift(clock.now())
         self._finished = state.served is not None
 
@@ -128,7 +130,9 @@ class CookSession:
         events = read_events(entries)
         plan = read_plan(meta.plan_text, meta.plan_file)
         state = refold(plan, events)
-        return cls(state, clock, start, Record(journal, run, len(entries)))
+        session = cls(state, clock, start, Record(journal, run, len(entries)))
+        session.resumed_at = row.last_at
+        return session
 
     def now(self) -> int:
         """Engine seconds since the start, sleep included."""

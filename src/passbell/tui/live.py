@@ -13,6 +13,7 @@ from passbell.cook.wording import minutes
 from passbell.cook.words import NotUnderstood, change_of_now, read_words
 from passbell.schedule.slack import meal_slack
 from passbell.session import CookSession
+from passbell.session.cook import fallen_due
 from passbell.session.ringing import alarms
 from passbell.sound.board import SoundBoard
 from passbell.tui.desk import Action
@@ -63,6 +64,17 @@ class LiveDesk:
         self._interruption: tuple[tuple[str, ...], float] = ((), 0.0)
         self._bells = 0
         self._said: list[str] = []
+        self._take_up()
+
+    def _take_up(self) -> None:
+        """Where the cook stood, when it is one that was left; what fell due since, oldest first."""
+        before = self.session.resumed_at
+        if before is None:
+            return
+        state = self.session.state
+        self.session.tick()
+        self._said.extend(fallen_due(state, self.session.state))
+        self.interrupted(f"gone on with, since {self._local(before, False)}")
 
     def tick(self) -> CookView:
         """Move the cook to the present moment and give what is to be shown."""
