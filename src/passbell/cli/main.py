@@ -20,7 +20,7 @@ COMMANDS = {
     "check": "every problem in a plan",
     "timeplan": "when everything starts, as a table and a time line",
     "probe": "judge probe readings by a published chart",
-    "forecast": "when a component will be done, by its readings",
+    "forecast": "when a component will be at its temperature, by its readings",
     "runs": "the record of your cooks",
     "sound-test": "play each sound, and say what plays it",
 }

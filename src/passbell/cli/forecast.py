@@ -1,0 +1,166 @@
+"""`passbell forecast`: when a component will be at its temperature, by its readings."""
+
+import argparse
+import difflib
+import json
+import re
+from collections.abc import Iterator
+
+from passbell.cli.parser import say
+from passbell.cli.plan_args import add_plan_argument, plan_of
+from passbell.heat import Forecast, NoForecast, Reading, Tested, Times, asked, forecast, met
+from passbell.plan.model import Plan
+from passbell.schedule import Contradiction, problem_of, solve
+from passbell.units import Duration, Temperature, UnitError, clean_text
+
+_READING = re.compile(
+    r"(?:(?P<piece>.*\S)\s+)?(?P<temp>[+-]?\d[\d.,]*\s*\S{0,2}?\s*[a-zA-Z℃℉]?)\s*"
+)
+_MEND = 'write the time since going in and the temperature, for example --reading "6 min=48 C"'
+_EPILOG = """\
+A reading is the time since the component went in and what the probe showed: "6 min=48 C"; of the
+second piece: "6 min=2 48 C". Without readings the answer rests on the plan's own time alone.
+A forecast says when to look next. It never says that food is done or safe: only a reading, judged
+by the chart (passbell probe), says which published minimum was reached.
+"""
+
+
+def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Add `forecast` to the command's subcommands; its `func` returns the exit code."""
+    parser = subparsers.add_parser(
+        "forecast",
+        help="when a component will be at its temperature, by its readings",
+        description="When a component is expected at its temperature, and when to look next.",
+        epilog=_EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    add_plan_argument(parser)
+    parser.add_argument("component", metavar="COMPONENT", help="its name in the plan")
+    parser.add_argument(
+        "--reading", metavar="TIME=T", action="append", default=[], help='such as "6 min=48 C"'
+    )
+    parser.add_argument("--json", action="store_true", help="for other programs")
+    parser.set_defaults(func=run)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Forecast and print; 0 for a forecast, 1 for none, 2 when not understood."""
+    plan = plan_of(args).plan
+    try:
+        place = _component(plan, args.component)
+        readings = [parse_reading(text) for text in args.reading]
+    except UnitError as error:
+        say(f"{error.what}; {error.mend}", "passbell forecast")
+        return 2
+    try:
+        told, until = _told(plan, place, readings)
+    except Contradiction as error:
+        say(f"{error.text} {error.mend}", "passbell forecast")
+        return 1
+    name = plan.components[place].name
+    if isinstance(told, NoForecast):
+        _none(told, name, as_json=args.json)
+        return 1
+    assert until is not None, "a forecast waits for a temperature"
+    if args.json:
+        print(json.dumps(forecast_json(told, until), ensure_ascii=False))
+    else:
+        print("\n".join(_lines(told, name, until)))
+    return 0
+
+
+def parse_reading(text: str) -> Reading:
+    """Read "6 min=48 C", or "6 min=2 48 C" for the second piece.
+
+    Raises:
+        UnitError: when the time or the temperature cannot be read.
+    """
+    time, equals, shown = text.partition("=")
+    match = _READING.fullmatch(shown.strip())
+    if not equals or match is None:
+        raise UnitError(f"{clean_text(text)!r} is no reading", _MEND)
+    piece = clean_text(match["piece"] or "1")
+    return Reading(Duration.parse(time), Temperature.parse(match["temp"]).celsius, piece)
+
+
+def _component(plan: Plan, wanted: str) -> int:
+    names = [dish.name.casefold() for dish in plan.components]
+    asked_for = clean_text(wanted).casefold()
+    if asked_for in names:
+        return names.index(asked_for)
+    near = difflib.get_close_matches(asked_for, names, 1)
+    listed = ", ".join(dish.name for dish in plan.components)
+    mend = f"perhaps {near[0]}" if near else f"there are {listed}"
+    raise UnitError(f"{clean_text(wanted)!r} is no component of this plan", mend)
+
+
+def _told(
+    plan: Plan, place: int, readings: list[Reading]
+) -> tuple[Forecast | NoForecast, Temperature | None]:
+    dish = plan.components[place]
+    wants = asked(dish)
+    if isinstance(wants, NoForecast):
+        return wants, None
+    schedule = solve(problem_of(plan))
+    times = Times(schedule.starts[place], schedule.ends[place], schedule.bounds)
+    exposure = met(plan, dish, wants.step, times)
+    if isinstance(exposure, NoForecast):
+        return exposure, wants.until
+    tested = Tested(times.ends[wants.step] - times.starts[wants.first])
+    return forecast(wants.piece, exposure, wants.until.celsius, readings, tested), wants.until
+
+
+def _none(told: NoForecast, name: str, *, as_json: bool) -> None:
+    if as_json:
+        print(json.dumps({"error": {"kind": told.reason, "text": told.sentence}}))
+    else:
+        print(f"{name}: no forecast. {told.sentence}")
+
+
+def _rise(told: Forecast, until: Temperature) -> Temperature:
+    factor = 1.8 if until.scale == "F" else 1.0
+    return Temperature(round(told.rise_c * factor, 1), until.scale)
+
+
+def forecast_json(told: Forecast, until: Temperature) -> dict[str, object]:
+    """The forecast for another program: seconds from the last reading, or from going in."""
+    return {
+        "target": str(until),
+        "eta_s": told.eta_s,
+        "eta_low_s": told.eta_low_s,
+        "eta_high_s": told.eta_high_s,
+        "look_again_s": told.look_again_s,
+        "rise_after": str(_rise(told, until)),
+        "rise_peak_s": told.rise_peak_s,
+        "uncertain": told.uncertain,
+        "piece": told.piece,
+        "odd": [{"kind": odd.kind, "at_s": odd.at_s, "text": odd.sentence} for odd in told.odd],
+    }
+
+
+def _minutes(seconds: int) -> str:
+    """A time as it may be trusted: whole minutes from five on, half minutes below."""
+    minutes = round(seconds / 60) if seconds >= 300 else round(seconds / 30) / 2
+    return f"{minutes:g}"
+
+
+def _lines(told: Forecast, name: str, until: Temperature) -> Iterator[str]:
+    since = "after the last reading" if told.from_s else "after going in"
+    late = "no end in sight" if told.eta_high_s is None else _minutes(told.eta_high_s)
+    if told.eta_s == 0:
+        yield f"{name}: {until} expected by now. Probe now."
+    else:
+        yield (
+            f"{name}: {until} expected about {_minutes(told.eta_s)} min {since} "
+            f"({_minutes(told.eta_low_s)} to {late}). "
+            f"Look again after {_minutes(told.look_again_s)} min."
+        )
+    if told.uncertain:
+        yield "Too uncertain: probe."
+    for odd in told.odd:
+        yield f"At {_minutes(round(odd.at_s))} min: {odd.sentence}"
+    yield (
+        f"Off the heat, expect about +{_rise(told, until).value:.0f} °{until.scale}, highest after "
+        f"{_minutes(told.rise_peak_s)} min: probe again then. The rise passes nothing."
+    )
+    yield "A forecast says when to look. Only a reading says which published minimum was reached."

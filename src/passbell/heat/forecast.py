@@ -1,0 +1,179 @@
+"""The forecast: when the coldest point is expected at the target, and when to look again.
+
+It helps to decide when to look; it never says that food is done. Only a reading judged by the
+chart does.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from passbell.heat.course import Body, body_of, course, step_for
+from passbell.heat.draws import weighted_quantile
+from passbell.heat.estimate import (
+    Draw,
+    Estimate,
+    Question,
+    body_at,
+    draws,
+    estimate,
+)
+from passbell.heat.journey import follow
+from passbell.heat.looking import look_again
+from passbell.heat.model import Exposure, Forecast, NoForecast, Odd, Piece, Reading, Tested
+from passbell.heat.plausible import odd_readings, outside, possible
+from passbell.heat.prior import DRYING_MOISTURE, Calibration, calibrate
+from passbell.heat.rise import rise_after
+
+DRAWS = 60
+"""How many possible truths an interval rests on."""
+
+_LOW, _MIDDLE, _HIGH = 0.1, 0.5, 0.9
+_HORIZON = 3.0
+_SLACK_S = 1200.0
+_CHI_95 = 3.84
+_DOUBT = 2.0
+_UNCERTAIN = 0.4
+_COARSE = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One piece with its calibration.
+
+    Attributes:
+        body: with the plan's calibration in it.
+        exposure: what it meets, the doors of its readings included.
+        target_c: the core temperature waited for, °C.
+        until_s: how far ahead is looked, s.
+    """
+
+    body: Body
+    exposure: Exposure
+    target_c: float
+    until_s: float
+
+
+def forecast(
+    piece: Piece,
+    exposure: Exposure,
+    target_c: float,
+    readings: Sequence[Reading],
+    tested: Tested,
+) -> Forecast | NoForecast:
+    """Forecast the time to a core temperature from readings and the plan's tested time.
+
+    Args:
+        piece: the food as written.
+        exposure: what it meets, in seconds from going in.
+        target_c: the temperature waited for, °C.
+        readings: of every piece; each opened the door.
+        tested: the plan's own time.
+
+    Returns:
+        the forecast of the slowest piece, or why there is none.
+    """
+    found = _calibrated(piece, tested.exposure or exposure, target_c, tested.time_s)
+    if found is None:
+        return NoForecast(
+            "does_not_fit",
+            "The plan's time, size and oven do not belong together: check size and until.",
+        )
+    last = max((r.at_s for r in readings), default=0.0)
+    until = _HORIZON * max(tested.time_s, last) + _SLACK_S
+    doors = tuple(sorted({*exposure.doors_s, *(r.at_s for r in readings)}))
+    case = Case(_bent(_drying(piece), found), replace(exposure, doors_s=doors), target_c, until)
+    names = list(dict.fromkeys(r.piece for r in readings)) or ["1"]
+    answers = [
+        _one(case, name, sorted((r for r in readings if r.piece == name), key=_when), last)
+        for name in names
+    ]
+    missing = [a for a in answers if isinstance(a, NoForecast)]
+    if missing:
+        return missing[0]
+    return max((a for a in answers if isinstance(a, Forecast)), key=lambda a: a.eta_s)
+
+
+def _when(reading: Reading) -> float:
+    return reading.at_s
+
+
+@lru_cache(maxsize=64)
+def _calibrated(
+    piece: Piece, exposure: Exposure, target_c: float, time_s: float
+) -> Calibration | None:
+    return calibrate(_drying(piece), exposure, target_c, time_s)
+
+
+def _drying(piece: Piece) -> Body:
+    return replace(body_of(piece), moisture=DRYING_MOISTURE)
+
+
+def _bent(body: Body, found: Calibration) -> Body:
+    half = body.half_m * found.thickness
+    return replace(body, coefficient=found.coefficient, half_m=half)
+
+
+def _one(case: Case, name: str, readings: Sequence[Reading], now_s: float) -> Forecast | NoForecast:
+    step = _COARSE * step_for(case.body)
+    legs = course(case.exposure, step, case.until_s)
+    kept = tuple(r for r in readings if possible(r))
+    odd = odd_readings(readings, case.body.start_c)
+    question = Question(case.body, legs, kept, _DOUBT if odd else 1.0)
+    found = estimate(question)
+    if kept and _surprising(question, found):
+        odd = (*odd, outside(kept[-1]))
+        question = replace(question, doubt=_DOUBT)
+        found = estimate(question)
+    made = draws(question, found, case.target_c, DRAWS)
+    return _answer(case, (question, found, made), (name, now_s, odd))
+
+
+def _surprising(question: Question, found: Estimate) -> bool:
+    """Whether the last reading lies outside the 95 % band of the forecast before it.
+
+    The square of its distance from that forecast, in standard deviations, is twice what it adds
+    to the cost of the best fit.
+    """
+    before = estimate(replace(question, readings=question.readings[:-1]))
+    return 2 * (found.cost - before.cost) > _CHI_95
+
+
+def _answer(
+    case: Case,
+    fitted: tuple[Question, Estimate, list[Draw]],
+    about: tuple[str, float, tuple[Odd, ...]],
+) -> Forecast | NoForecast:
+    question, found, made = fitted
+    name, now, odd = about
+    reached = [(_or_never(d.shown.reach_s), d.weight) for d in made]
+    best = body_at(case.body, found.best)
+    low, middle, high = (weighted_quantile(reached, s) for s in (_LOW, _MIDDLE, _HIGH))
+    if not question.readings:
+        planned = _or_never(follow(best, question.legs, (), case.target_c).reach_s)
+        middle = min(max(planned, low), high)
+    if math.isinf(middle):
+        return NoForecast(
+            "beyond_reach",
+            "It may stall below the temperature waited for: turn the oven up, or probe by hand.",
+        )
+    rise = rise_after(best, case.exposure, max(middle, now))
+    eta, early, late = (max(0.0, t - now) for t in (middle, low, high))
+    return Forecast(
+        target_c=case.target_c,
+        from_s=now,
+        eta_s=round(eta),
+        eta_low_s=round(early),
+        eta_high_s=None if math.isinf(late) else round(late),
+        look_again_s=round(look_again(eta, early, late, read=bool(question.readings))),
+        rise_c=rise.kelvin,
+        rise_peak_s=round(rise.peak_s),
+        piece=name,
+        uncertain=late - early > _UNCERTAIN * eta,
+        odd=odd,
+    )
+
+
+def _or_never(reach_s: float | None) -> float:
+    return math.inf if reach_s is None else reach_s

@@ -1,0 +1,76 @@
+"""Readings that cannot be quite true, named. They are kept, and make the forecast less sure."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from passbell.heat.model import Odd, Reading
+
+_LOWEST_C, _HIGHEST_C = -30.0, 100.0
+_FALL_K = 2.0
+_FLAT_K = 0.3
+_FLAT_EXPECTED_K = 3.0
+_JUMP_FACTOR, _JUMP_SLACK_K, _JUMP_FROM_K = 3.0, 4.0, 8.0
+
+
+def possible(reading: Reading) -> bool:
+    """Whether food can have this temperature at all (-30 to 100 °C)."""
+    return _LOWEST_C <= reading.temp_c <= _HIGHEST_C
+
+
+def odd_readings(readings: Sequence[Reading], start_c: float) -> tuple[Odd, ...]:
+    """What is odd about the readings of one piece, in order of time.
+
+    Our limits: a fall of more than 2 K (a thermometer's scatter), a rise of more than three times
+    the mean rate so far, no rise where 3 K were due.
+    """
+    kept = [r for r in readings if possible(r)]
+    odd = [_impossible(r) for r in readings if not possible(r)]
+    for before, after in pairwise(kept):
+        odd += _between(before, after, start_c)
+    return tuple(sorted(odd, key=lambda one: one.at_s))
+
+
+def _impossible(reading: Reading) -> Odd:
+    return Odd(
+        "impossible",
+        reading.at_s,
+        f"{reading.temp_c:.0f} °C is not possible inside food: look at the unit, and whether the "
+        "tip is in the food. It is left out.",
+    )
+
+
+def _between(before: Reading, after: Reading, start_c: float) -> Iterator[Odd]:
+    rise, seconds = after.temp_c - before.temp_c, after.at_s - before.at_s
+    risen = before.temp_c - start_c
+    due = risen / before.at_s * seconds if before.at_s > 0 else 0.0
+    if rise < -_FALL_K:
+        yield Odd(
+            "falling",
+            after.at_s,
+            f"the reading fell by {-rise:.0f} K: probably another spot. Both count, the colder "
+            "spot is the one to follow.",
+        )
+    elif abs(rise) <= _FLAT_K and due > _FLAT_EXPECTED_K:
+        yield Odd(
+            "flat",
+            after.at_s,
+            "the reading has not moved: perhaps the probe is at its limit, or not in the food. "
+            "Look at the tip and probe again.",
+        )
+    elif risen > _JUMP_FROM_K and rise > _JUMP_FACTOR * due + _JUMP_SLACK_K:
+        yield Odd(
+            "jumping",
+            after.at_s,
+            f"the reading jumped by {rise:.0f} K: perhaps the tip is near the surface or the pan. "
+            "Probe the thickest part again.",
+        )
+
+
+def outside(reading: Reading) -> Odd:
+    """A reading that the forecast before it held for very unlikely (outside its 95 % band)."""
+    return Odd(
+        "outside",
+        reading.at_s,
+        f"{reading.temp_c:.0f} °C is not what was expected: another spot, or another oven setting? "
+        "The forecast is less sure now.",
+    )
