@@ -1,5 +1,6 @@
 """Fixtures of the sound's tests; every process they start is ended by its number."""
 
+import os
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -30,7 +31,7 @@ def programs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     modules.mkdir()
     (modules / "simpleaudio.py").write_text("raise ImportError('not here')\n")
     monkeypatch.setenv("PATH", str(path))
-    monkeypatch.setenv("PYTHONPATH", str(modules))
+    monkeypatch.setenv("PYTHONPATH", str(modules), prepend=os.pathsep)
     return path
 
 

@@ -149,6 +149,21 @@ def test_left_ringing_it_rings_and_the_next_start_ends_it(
     assert later.take_reason() is None
 
 
+def test_a_program_that_ends_right_after_it_armed_is_heard(speaker: Speaker) -> None:
+    """A window is closed in the moment a step is done: what was armed then is on its way still."""
+    script = """
+from passbell.sound.board import SoundBoard
+from passbell.sound.pattern import Alarm
+from passbell.sound.ticks import ticks
+board = SoundBoard(ticks)
+board.start()
+board.sync({str(n): Alarm(str(n), "soon", ticks() + 0.3) for n in range(50)})
+board.close(ring_on=True)
+"""
+    subprocess.run([sys.executable, "-c", script], check=True, timeout=10)
+    assert until(lambda: speaker.heard() == ["soon_1"])
+
+
 def test_a_killed_program_swallows_no_alarm(speaker: Speaker, tmp_path: Path) -> None:
     path = tmp_path / "sound.pid"
     script = f"""

@@ -116,7 +116,8 @@ def test_a_program_that_does_not_listen_holds_nothing(speaker: Speaker) -> None:
     """Twenty thousand answers nobody reads fill the pipe; the alarm behind them rings."""
     command = [sys.executable, "-P", "-m", "passbell.sound.child", "--folder", str(own_sounds())]
     pipe, nowhere = subprocess.PIPE, subprocess.DEVNULL
-    deaf = subprocess.Popen(command, stdin=pipe, stdout=pipe, stderr=nowhere)
+    env = {**os.environ, "PYTHONMALLOC": "malloc"}
+    deaf = subprocess.Popen(command, stdin=pipe, stdout=pipe, stderr=nowhere, env=env)
     with deaf:
         assert deaf.stdin
         deaf.stdin.write(b"ping\n" * 20_000 + f"arm =a do_it {ticks()!r} -\n".encode())

@@ -126,14 +126,14 @@ class Keeper:
 
         Args:
             ring_on: it goes on ringing what is armed for a bounded time; else it ends now.
-            wait: seconds to wait for its end.
+            wait: seconds to wait for what was sent to be written, and for its end.
         """
         run, self._run, self._retry_at = self._run, None, float("inf")
         if run is None:
             return
         if not ring_on:
             run.link.send("quit")
-        run.link.close()
+        run.link.close(wait if ring_on else 0.0)
         if not ring_on and not run.link.wait(wait):
             run.link.kill()
             run.link.wait(wait)

@@ -15,7 +15,8 @@ _MODULE = "passbell.sound.child"
 class Link:
     """A running sound process and the pipes to it.
 
-    Every call returns at once, whatever the process does. It is started in a thread of its own.
+    Every call but `close` and `wait` returns at once, whatever the process does. It is started in
+    a thread of its own.
 
     Args:
         arguments: handed to the process.
@@ -32,6 +33,7 @@ class Link:
         self._process: subprocess.Popen[bytes] | None = None
         self._unwanted = False
         self._ended = threading.Event()
+        self._written = threading.Event()
         threading.Thread(target=self._serve, name="sound", daemon=True).start()
 
     @property
@@ -58,9 +60,13 @@ class Link:
         if self._process:
             self._process.kill()
 
-    def close(self) -> None:
-        """Close its input once everything sent is written; it then rings on alone."""
+    def close(self, seconds: float) -> None:
+        """Close its input once everything sent is written; it then rings on alone.
+
+        Waits for that for so long at most: what is still unwritten when the program ends is lost.
+        """
         self._out.put(None)
+        self._written.wait(seconds)
 
     def wait(self, seconds: float) -> bool:
         """Wait for its end for so long at most; whether it ended."""
@@ -75,6 +81,7 @@ class Link:
             self._in.append(f"news unstarted {error}")
         finally:
             self._out.put(None)
+            self._written.set()
             self._ended.set()
 
     def _start(self) -> subprocess.Popen[bytes]:
@@ -110,3 +117,4 @@ class Link:
             while (line := self._out.get()) is not None:
                 commands.write(f"{line}\n".encode())
                 commands.flush()
+        self._written.set()
