@@ -65,6 +65,10 @@ def test_serve_takes_more_minutes_or_a_clock_time() -> None:
         ("chart mars", "there are us, canada"),
         ("serve soon", "not a time of day"),
         ("put off 5 h", "too long"),
+        ("longer oven 99999999", "too much"),
+        ("oven 99:59:59", "too much"),
+        ("serve +9999", "too much"),
+        ("long " + "x" * 80 + " 150", "too much"),
     ],
 )
 def test_what_is_not_understood_says_how_to_write_it(text: str, says: str) -> None:

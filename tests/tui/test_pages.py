@@ -79,7 +79,7 @@ async def test_before_the_start_everything_can_be_asked_and_set() -> None:
             assert words in text
         await press(pilot, "down", "d", "c", "u")
         assert preparation.asked == [("tick", 1), ("press", "chart"), ("press", "unit")]
-        for key, kind in (("v", "serve"), ("g", "servings"), ("i", "size"), ("t", "thermometer")):
+        for key, kind in (("v", "serve"), ("t", "thermometer")):
             again(app.screen)
             await press(pilot, key, "1", "9", "enter")
             assert preparation.asked[-1] == (kind, "19")

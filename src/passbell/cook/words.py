@@ -3,6 +3,8 @@
 import re
 from collections.abc import Callable
 
+from pydantic import ValidationError
+
 from passbell.cook import commands as cm
 from passbell.cook.cards import cards, first_cue
 from passbell.cook.cues import cues
@@ -65,6 +67,18 @@ def read_words(
     line = clean_text(text)
     if not line:
         raise NotUnderstood("nothing was typed", "type a reading, or ? for the words there are")
+    try:
+        return _read(line, state, selected, serve_in)
+    except ValidationError:
+        raise NotUnderstood(f"“{line}” is too much", "no cook goes on for days") from None
+
+
+def _read(
+    line: str,
+    state: CookState,
+    selected: int | None,
+    serve_in: Callable[[ClockTime], int] | None,
+) -> cm.Command:
     lower = line.casefold()
     for word, make in _FIXED.items():
         if lower == word:

@@ -7,9 +7,9 @@ from passbell.tui.views.after import AfterView, Score
 from passbell.tui.views.before import BeforeView
 from passbell.tui.views.plans import PlansView
 
-PrepareKind = Literal["serve", "servings", "size", "thermometer"]
-"""Questions before the start: when to serve ("now", "19:00", "in 90 min"), for how many, how thick
-("chicken 38 mm"), and what the thermometer shows in ice water ("33F")."""
+PrepareKind = Literal["serve", "thermometer"]
+"""Questions before the start: when to serve ("now", "19:00", "in 90 min"), and what the
+thermometer shows in ice water ("33F")."""
 
 AfterKind = Literal["note", "change", "yield", "leftovers"]
 """Questions after the cook; a note belongs to the chosen component, the others to the meal."""

@@ -8,6 +8,7 @@ from passbell.cook.wording import spoken
 from passbell.session import CookSession
 from passbell.tui.doors import AfterKind
 from passbell.tui.views.after import AfterRow, AfterView, Score
+from passbell.units import clean_text
 
 LABELS: dict[AfterKind, str] = {
     "note": "",
@@ -62,6 +63,9 @@ class LiveAftermath:
 
     def ask(self, kind: AfterKind, text: str, row: int | None) -> bool:
         """Enter a line; False: refused, the view says why."""
+        if not clean_text(text):
+            self._message = "nothing was typed"
+            return False
         return self._note(LABELS[kind] + text, row if kind == "note" else None)
 
     def close(self) -> None:

@@ -28,8 +28,6 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         PageKey("start", "start", ("enter", "f5")),
         PageKey("tick", "tick off", ("d", "right", "space", "insert")),
         PageKey("serve", "serve at", ("v", "f12")),
-        PageKey("servings", "servings", ("g", "f6")),
-        PageKey("size", "a size", ("i", "f7")),
         PageKey("thermometer", "ice water", ("t", "f8")),
         PageKey("chart", "chart", ("c", "f9")),
         PageKey("unit", "°F/°C", ("u", "f10")),
@@ -38,8 +36,6 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
     )
     QUESTIONS: ClassVar[dict[str, tuple[str, str]]] = {
         "serve": ("serve", "now, a clock time such as 18:45, or in 90 min"),
-        "servings": ("for how many", "a number; times on one layer do not change with it"),
-        "size": ("size", "component and thickness, such as chicken 38 mm"),
         "thermometer": ("in ice water it shows", "such as 33F or 0.5C; it should be 32 °F or 0 °C"),
     }
 

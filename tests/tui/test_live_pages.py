@@ -1,0 +1,135 @@
+"""The plan list, the time before the start and the record after it, of real plans and cooks."""
+
+import contextlib
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from passbell.clock import HandClock
+from passbell.journal import Journal
+from passbell.library import bundled_folder, find_plan
+from passbell.plan.read import read_plan
+from passbell.session import CookSession
+from passbell.tui.live import LiveDesk
+from passbell.tui.live_after import LiveAftermath
+from passbell.tui.live_before import LivePreparation
+from passbell.tui.live_shelf import LiveShelf
+from tests.session.test_session import PLAN, say_done
+
+
+def desk(session: CookSession) -> LiveDesk:
+    return LiveDesk(session, None, lambda: 0.0)
+
+
+@pytest.fixture
+def journal(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Journal]:
+    monkeypatch.setenv("PASSBELL_HOME", str(tmp_path))
+    with Journal.open() as found:
+        yield found
+
+
+@pytest.fixture
+def preparation(journal: Journal) -> Iterator[LivePreparation]:
+    found = LivePreparation(find_plan("tray-supper"), journal, desk)
+    with contextlib.closing(found):
+        yield found
+
+
+def test_the_shelf_sums_up_every_bundled_plan(journal: Journal) -> None:
+    view = LiveShelf(journal, desk).look()
+    found = {Path(p.key).stem: p for p in view.plans if p.key.startswith(str(bundled_folder()))}
+    assert set(found) == {"tray-supper", "sunday-roast", "meatless-supper"}
+    roast = found["sunday-roast"]
+    assert roast.serves == "4"
+    assert roast.total == 90 * 60
+    assert roast.temperatures[0] == "oven 175 °C, 220 °C"
+    assert roast.problems == ()
+    assert roast.unfinished == ""
+
+
+def test_an_unfinished_cook_is_listed_and_taken_up(journal: Journal) -> None:
+    shelf = LiveShelf(journal, desk)
+    key = str(bundled_folder() / "tray-supper.toml")
+    assert shelf.resume(key) is None
+    assert "no unfinished cook" in shelf.look().message
+    preparation = shelf.open(key)
+    assert preparation is not None
+    assert preparation.start() is not None
+    listed = next(p for p in shelf.look().plans if p.key == key)
+    assert listed.unfinished.startswith("begun at ")
+    assert shelf.resume(key) is None, "it is open here already"
+    assert "Another passbell" in shelf.look().message
+
+
+def test_a_plan_that_is_gone_is_said(journal: Journal) -> None:
+    shelf = LiveShelf(journal, desk)
+    assert shelf.open("/nowhere/plan.toml") is None
+    assert "it is gone" in shelf.look().message
+
+
+def test_before_the_start_the_serving_time_can_be_chosen(preparation: LivePreparation) -> None:
+    assert preparation.look().serving == "as soon as possible"
+    assert preparation.ask("serve", "in 3 h")
+    view = preparation.look()
+    assert view.serving == "serve in 3 h"
+    assert view.start_in > 3600
+    assert not preparation.ask("serve", "soon")
+    assert "soon" in preparation.look().message
+    assert preparation.ask("serve", "in 20 min")
+    assert any("late: " in problem for problem in preparation.look().problems)
+
+
+def test_what_is_gathered_is_ticked_and_unticked(preparation: LivePreparation) -> None:
+    preparation.tick_off(1)
+    assert [item.ticked for item in preparation.look().gather[:3]] == [False, True, False]
+    preparation.tick_off(1)
+    assert not any(item.ticked for item in preparation.look().gather)
+
+
+def test_chart_unit_and_ice_are_those_of_the_cook(preparation: LivePreparation) -> None:
+    preparation.press("chart")
+    preparation.press("unit")
+    assert preparation.ask("thermometer", "0.5C")
+    assert not preparation.ask("thermometer", "cold")
+    assert preparation.look().thermometer == "Canada, Health Canada · °C · 0.5 °C in ice water"
+    begun = preparation.start()
+    assert isinstance(begun, LiveDesk)
+    state = begun.session.state
+    assert (state.chart, state.scale, str(state.ice)) == ("canada", "C", "0.5 °C")
+
+
+def test_the_cautions_stand_there_until_the_first_cook(preparation: LivePreparation) -> None:
+    assert preparation.look().cautions
+    preparation.start()
+    assert preparation.look().cautions == ()
+
+
+def test_after_the_cook_scores_and_lines_are_in_the_journal(journal: Journal) -> None:
+    clock = HandClock(utc=1_800_000_000.0, awake=500.0)
+    session = CookSession.begin(read_plan(PLAN, "eggs"), clock, book=(journal, "eggs", PLAN))
+    for text in ("PREPARE", "ADD"):
+        clock.move(60)
+        say_done(session, text)
+    clock.move(240)
+    session.tick()
+    desk(session).enter("165F")
+    for text in ("TAKE OUT", "FINISH eggs", "SWITCH OFF", "DISH UP"):
+        say_done(session, text)
+    after = LiveAftermath(session)
+    after.judge(0, "over")
+    after.judge(0, "just right")
+    assert after.ask("change", "a minute less", None)
+    assert after.ask("note", "too salty", 0)
+    assert not after.ask("note", "  ", 0)
+    assert after.look().message == "nothing was typed"
+    view = after.look()
+    assert view.rows[0].score == "just right"
+    assert view.rows[0].verdict == "met, 165 °F"
+    assert view.change == "a minute less"
+    assert "too salty" in view.rows[0].note
+    assert view.reminder.startswith("leftovers into the fridge by ")
+    after.judge(0, "just right")
+    assert after.look().rows[0].score is None
+    again = CookSession.resume(journal, 1, clock)
+    assert LiveAftermath(again).look().change == "a minute less"
