@@ -7,11 +7,15 @@ import difflib
 from collections.abc import Iterator
 from typing import Any
 
-from passbell.plan.model import STEP_KINDS
+from pydantic import ValidationError
+
+from passbell.plan.model import STEP_KINDS, Step
 from passbell.plan.problem import Fault, Path
-from passbell.units import Duration, UnitError, clean_text
+from passbell.plan.say import faults_of
+from passbell.units import Duration, UnitError, clean_text, quoted
 
 _ONLY_COOK = ("on", "temp", "mode", "stage", "during", "until", "check")
+_Stages = dict[str, list[str]]
 
 
 def crosschecked(data: dict[str, Any]) -> list[Fault]:
@@ -22,9 +26,10 @@ def crosschecked(data: dict[str, Any]) -> list[Fault]:
     for index, appliance in enumerate(appliances):
         faults += _twice(_tables(appliance.get("stage")), ("appliance", index, "stage"))
     stages = {_name(a): [_name(s) for s in _tables(a.get("stage"))] for a in appliances}
+    known = None if isinstance(data.get("appliance"), dict) else stages
     for index, component in enumerate(components):
         for place, step in enumerate(_tables(component.get("steps"))):
-            faults += _step(step, ("component", index, "steps", place), stages)
+            faults += _step(step, ("component", index, "steps", place), known)
     return faults
 
 
@@ -39,60 +44,84 @@ def _name(table: dict[str, Any]) -> str:
     return clean_text(name) if isinstance(name, str) else ""
 
 
-def _twice(tables: list[dict[str, Any]], path: Path) -> list[Fault]:
+def _twice(tables: list[dict[str, Any]], path: Path) -> Iterator[Fault]:
     seen: set[str] = set()
-    faults = []
     for index, table in enumerate(tables):
         name = _name(table)
         if name and name.casefold() in seen:
-            what = f"the name “{name}” is there twice"
-            faults.append(Fault((*path, index, "name"), what, "give each its own name"))
+            what = f"the name {quoted(name)} is there twice"
+            yield Fault((*path, index, "name"), what, "give each its own name")
         seen.add(name.casefold())
-    return faults
 
 
-def _step(step: dict[str, Any], path: Path, stages: dict[str, list[str]]) -> Iterator[Fault]:
+def _step(step: dict[str, Any], path: Path, stages: _Stages | None) -> Iterator[Fault]:
+    for key in ("kind", "text"):
+        if key in step:
+            mend = 'begin the step like prep = "peel"'
+            yield Fault((*path, key), f"there is no key “{key}” here", mend)
     kinds = [kind for kind in STEP_KINDS if kind in step]
     if len(kinds) != 1:
-        return
-    if kinds[0] != "cook":
+        yield from _kindless(step, path)
+    elif kinds[0] == "cook":
+        yield from _on(step, path, stages)
+    else:
         for key in _ONLY_COOK:
             if key in step:
                 what = f"“{key}” belongs to a cook step, not to {kinds[0]}"
                 yield Fault((*path, key), what, "leave it out, or make it a cook step")
-    else:
-        yield from _on(step, path, stages)
     yield from _times(step, path)
 
 
-def _on(step: dict[str, Any], path: Path, stages: dict[str, list[str]]) -> Iterator[Fault]:
+def _kindless(step: dict[str, Any], path: Path) -> Iterator[Fault]:
+    """The other faults of a step that pydantic gives up on for want of its first word."""
+    if not step or "kind" in step:
+        return
+    rest = {key: value for key, value in step.items() if key not in STEP_KINDS}
+    try:
+        Step.model_validate({"finish": "as if"} | rest)
+    except ValidationError as error:
+        for fault in faults_of(error, rest):
+            yield Fault((*path, *fault.path), fault.what, fault.mend)
+
+
+def _on(step: dict[str, Any], path: Path, stages: _Stages | None) -> Iterator[Fault]:
     on = step.get("on")
-    if not isinstance(on, str):
-        if on is None:
-            yield Fault(path, "a cook step needs “on”", 'name its appliance: on = "oven"')
+    if on is None:
+        yield Fault(path, "a cook step needs “on”", 'name its appliance: on = "oven"')
+    if not isinstance(on, str) or stages is None:
         return
     name = clean_text(on)
-    if name not in stages:
-        near = difflib.get_close_matches(name, stages, 1, 0.5)
-        there = f"there are {', '.join(stages)}" if stages else "add an [[appliance]]"
-        mend = f"did you mean “{near[0]}”?" if near else there
-        yield Fault((*path, "on"), f"there is no appliance “{name}”", mend)
+    if name in stages:
+        yield from _stage(step.get("stage"), path, (name, stages[name]))
         return
-    yield from _stage(step.get("stage"), path, (name, stages[name]))
+    near = _near(name, list(stages))
+    there = f"there are {', '.join(stages)}" if stages else f'add [[appliance]], name = "{name}"'
+    mend = f"did you mean {quoted(near)}?" if near else there
+    yield Fault((*path, "on"), f"there is no appliance {quoted(name)}", mend)
+
+
+def _near(name: str, names: list[str]) -> str:
+    folded = {known.casefold(): known for known in names if known}
+    near = difflib.get_close_matches(name.casefold(), folded, 1, 0.5)
+    return folded[near[0]] if near else ""
 
 
 def _stage(value: object, path: Path, appliance: tuple[str, list[str]]) -> Iterator[Fault]:
-    name, stages = appliance
+    on, stages = appliance
     wanted = [value] if isinstance(value, str) else value if isinstance(value, list) else []
     names = [clean_text(w) for w in wanted if isinstance(w, str)]
-    for stage in names:
+    for place, stage in enumerate(names):
         if stage not in stages:
+            near = _near(stage, stages)
             there = f"its stages are {', '.join(stages)}" if stages else "it has no stages"
-            yield Fault((*path, "stage"), f"{name} has no stage “{stage}”", there)
-            return
-    if len(names) > 2 or (len(names) == 2 and stages.index(names[0]) > stages.index(names[1])):
+            mend = f"did you mean {quoted(near)}?" if near else there
+            at: Path = (*path, "stage", place) if isinstance(value, list) else (*path, "stage")
+            yield Fault(at, f"{quoted(on)} has no stage {quoted(stage)}", mend)
+    places = [stages.index(name) for name in names if name in stages]
+    if len(names) > 2 or (len(places) == 2 and places[0] > places[1]):
+        first, last = (stages[min(places)], stages[max(places)]) if places else ("…", "…")
         what = "stages are given as the first and the last, in the order of the program"
-        yield Fault((*path, "stage"), what, f'write stage = ["{stages[0]}", "{stages[-1]}"]')
+        yield Fault((*path, "stage"), what, f'write stage = ["{first}", "{last}"]')
 
 
 def _times(step: dict[str, Any], path: Path) -> Iterator[Fault]:

@@ -2,10 +2,27 @@
 
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, BeforeValidator, Field, model_validator
+from pydantic import (
+    AfterValidator,
+    BeforeValidator,
+    Field,
+    PlainSerializer,
+    PlainValidator,
+    TypeAdapter,
+    model_validator,
+)
 from pydantic_core import PydanticCustomError
 
-from passbell.units import Area, ClockTime, Duration, Frozen, Length, Temperature, clean_text
+from passbell.units import (
+    Area,
+    ClockTime,
+    Duration,
+    Frozen,
+    Length,
+    Temperature,
+    clean_paragraphs,
+    clean_text,
+)
 
 StepKind = Literal["prep", "cook", "rest", "finish"]
 STEP_KINDS: tuple[StepKind, ...] = ("prep", "cook", "rest", "finish")
@@ -13,24 +30,55 @@ ChartKey = Literal["us", "canada", "uk", "australia", "strictest"]
 Shape = Literal["slab", "cylinder", "sphere"]
 
 
-def _words(text: str) -> str:
-    cleaned = clean_text(text)
+LONGEST_LINE, LONGEST_NOTES = 400, 4000
+"""The longest line of text and the longest free text of a plan, in characters."""
+
+
+def _wrong(what: str, mend: str) -> PydanticCustomError:
+    return PydanticCustomError("unit", "{what}; {mend}", {"what": what, "mend": mend})
+
+
+def _bounded(cleaned: str, longest: int) -> str:
     if not cleaned:
-        raise PydanticCustomError(
-            "unit", "{what}; {mend}", {"what": "it is empty", "mend": "write a word"}
-        )
+        raise _wrong("it is empty", "write a word, or leave it out")
+    if len(cleaned) > longest:
+        raise _wrong(f"it is longer than {longest} characters", "say it in fewer words")
     return cleaned
+
+
+def _words(text: str) -> str:
+    return _bounded(clean_text(text, LONGEST_LINE + 1), LONGEST_LINE)
+
+
+def _notes(text: str) -> str:
+    return _bounded(clean_paragraphs(text, LONGEST_NOTES + 1), LONGEST_NOTES)
 
 
 def _listed(value: object) -> object:
     return (value,) if isinstance(value, str) else value
 
 
+_DURATION: TypeAdapter[Duration] = TypeAdapter(Duration)
+
+
+def _moment(value: object) -> Duration | Literal["halfway"]:
+    """One error instead of the two that a union of pydantic gives."""
+    return "halfway" if value == "halfway" else _DURATION.validate_python(value)
+
+
 Words = Annotated[str, AfterValidator(_words)]
 """A line of text, cleaned, never empty."""
 
+Notes = Annotated[str, AfterValidator(_notes)]
+"""Free text, cleaned, never empty; its paragraphs stay apart by line ends."""
+
 Names = Annotated[tuple[Words, ...], BeforeValidator(_listed)]
 """One name or a list of names."""
+
+Moment = Annotated[
+    Duration | Literal["halfway"], PlainValidator(_moment), PlainSerializer(str, return_type=str)
+]
+"""A time from going in, or "halfway"."""
 
 
 class During(Frozen):
@@ -41,7 +89,7 @@ class During(Frozen):
         do: the instruction.
     """
 
-    at: Duration | Literal["halfway"]
+    at: Moment
     do: Words
 
 
@@ -84,15 +132,9 @@ class Step(Frozen):
             return data
         found = [kind for kind in STEP_KINDS if kind in data]
         if len(found) != 1:
-            raise PydanticCustomError(
-                "unit",
-                "{what}; {mend}",
-                {
-                    "what": "a step has exactly one of prep, cook, rest and finish"
-                    + (f", this one has {' and '.join(found)}" if found else ""),
-                    "mend": 'begin it like { prep = "peel", time = "6 min" }',
-                },
-            )
+            has = f", this one has {' and '.join(found)}" if found else ""
+            what = f"a step has exactly one of prep, cook, rest and finish{has}"
+            raise _wrong(what, 'begin it like { prep = "peel", time = "6 min" }')
         rest = {key: value for key, value in data.items() if key != found[0]}
         return rest | {"kind": found[0], "text": data[found[0]]}
 
@@ -205,7 +247,7 @@ class Plan(Frozen):
         chart: whose minimum temperatures apply.
         ingredients: lines shared by several components.
         call: when to call people, before serving.
-        notes, adapted_from: free text; credit of a source.
+        notes, adapted_from: free text, of several lines; credit of a source.
         appliances, components: in file order.
     """
 
@@ -217,8 +259,8 @@ class Plan(Frozen):
     chart: ChartKey = "us"
     ingredients: tuple[Words, ...] = ()
     call: Duration = Duration(600)
-    notes: Words | None = None
-    adapted_from: Words | None = None
+    notes: Notes | None = None
+    adapted_from: Notes | None = None
     appliances: tuple[Appliance, ...] = Field(default=(), alias="appliance")
     components: Annotated[tuple[Component, ...], Field(min_length=1, alias="component")]
 

@@ -1,22 +1,43 @@
 """Read a plan file: everything that is wrong with it at once, each with its line and the mend."""
 
-import re
 from typing import Any
 
-import tomlkit
 from pydantic import ValidationError
-from tomlkit.exceptions import ParseError, TOMLKitError
 
 from passbell.plan.crosscheck import crosschecked
-from passbell.plan.lines import DEEPEST, deepest, line_of, lines_of
 from passbell.plan.model import Plan
-from passbell.plan.problem import Fault, Path, PlanError, Problem
+from passbell.plan.places import Places, places_of
+from passbell.plan.problem import Fault, PlanError, Problem
 from passbell.plan.say import faults_of, where
+from passbell.plan.syntax import LARGEST, parsed, too_large
 
-LARGEST = 1_000_000
-"""The largest plan file, in bytes."""
+__all__ = ["LARGEST", "MOST_COMPONENTS", "MOST_STEPS", "read_file", "read_plan"]
+
 MOST_COMPONENTS = 200
 MOST_STEPS = 2000
+
+
+def read_file(data: bytes, file: str) -> tuple[Plan, str]:
+    """The plan in the bytes of a file, and its text.
+
+    Args:
+        data: the whole file, in UTF-8.
+        file: what to call it in messages.
+
+    Raises:
+        PlanError: with every problem found.
+    """
+    if len(data) > LARGEST:
+        raise PlanError((too_large(file),))
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise PlanError((Problem(file, 1, "", "it is written in UTF-16", "save it as UTF-8"),))
+    try:
+        text = data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        what = f"it is not written in UTF-8 (byte {data[error.start]:#04x})"
+        raise PlanError((Problem(file, line, "", what, "save it as UTF-8"),)) from None
+    return read_plan(text, file), text
 
 
 def read_plan(text: str, file: str) -> Plan:
@@ -30,8 +51,7 @@ def read_plan(text: str, file: str) -> Plan:
         PlanError: with every problem found, in the order of their lines.
     """
     text = text.removeprefix("\ufeff").replace("\r\n", "\n")
-    data = _parsed(text, file)
-    lines = lines_of(text)
+    data = parsed(text, file)
     faults = _too_much(data)
     if not faults:
         try:
@@ -42,52 +62,27 @@ def read_plan(text: str, file: str) -> Plan:
             faults = crosschecked(data)
             if not faults:
                 return plan
-    raise PlanError(_problems(faults, file, lines, data))
-
-
-def _parsed(text: str, file: str) -> dict[str, Any]:
-    if len(text.encode("utf-8", "replace")) > LARGEST:
-        what, mend = "it is larger than 1 MB", "a plan is one meal: cut it down"
-        raise PlanError((Problem(file, 1, "", what, mend),))
-    if deepest(text) > DEEPEST:
-        what, mend = "lists and tables are nested too deep", "write the steps one level deep"
-        raise PlanError((Problem(file, 1, "", what, mend),))
-    try:
-        return dict(tomlkit.parse(text).unwrap())
-    except (TOMLKitError, ValueError, KeyError, RecursionError) as error:
-        line = error.line if isinstance(error, ParseError) else 1
-        raise PlanError((Problem(file, line, "", _syntax(error), _SYNTAX_MEND),)) from None
-
-
-_SYNTAX_MEND = 'write key = "value" on each line, and close every quote and bracket'
-
-
-def _syntax(error: Exception) -> str:
-    words = re.sub(r" at line \d+ col \d+", "", str(error)).strip(" .'\"") or "it is not TOML"
-    return f"it cannot be read as TOML ({words})"
+    raise PlanError(_problems(faults, file, places_of(text), data))
 
 
 def _too_much(data: dict[str, Any]) -> list[Fault]:
     components = data.get("component")
     if not isinstance(components, list):
         return []
-    steps = [
-        len(c["steps"])
-        for c in components
-        if isinstance(c, dict) and isinstance(c.get("steps"), list)
-    ]
+    lists = [c.get("steps") for c in components if isinstance(c, dict)]
+    steps = sum(len(steps) for steps in lists if isinstance(steps, list))
     if len(components) > MOST_COMPONENTS:
         what = f"{len(components)} components are too many"
         return [Fault(("component", MOST_COMPONENTS), what, f"at most {MOST_COMPONENTS}")]
-    if sum(steps) > MOST_STEPS:
-        return [Fault(("component",), f"{sum(steps)} steps are too many", f"at most {MOST_STEPS}")]
+    if steps > MOST_STEPS:
+        return [Fault(("component",), f"{steps} steps are too many", f"at most {MOST_STEPS}")]
     return []
 
 
 def _problems(
-    faults: list[Fault], file: str, lines: dict[Path, int], data: dict[str, Any]
+    faults: list[Fault], file: str, places: Places, data: dict[str, Any]
 ) -> tuple[Problem, ...]:
     found = {
-        Problem(file, line_of(lines, f.path), where(f.path, data), f.what, f.mend) for f in faults
+        Problem(file, places.line(f.path), where(f.path, data), f.what, f.mend) for f in faults
     }
     return tuple(sorted(found, key=lambda p: (p.line, p.where, p.what)))

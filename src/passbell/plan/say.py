@@ -2,6 +2,7 @@
 
 import difflib
 from collections.abc import Callable
+from datetime import date, time
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
@@ -9,93 +10,137 @@ from pydantic_core import ErrorDetails
 
 from passbell.plan.model import STEP_KINDS, Appliance, Component, During, Plan, Stage, Step
 from passbell.plan.problem import Fault, Path
-from passbell.units import clean_text
+from passbell.units import clean_text, quoted
 
-_MODELS: tuple[tuple[str, type[BaseModel]], ...] = (
-    ("stage", Stage),
-    ("during", During),
-    ("steps", Step),
-    ("component", Component),
-    ("appliance", Appliance),
-)
+MOST_FAULTS = 2000
+"""The most faults of values that are told at once."""
 
-
-def faults_of(error: ValidationError, data: dict[str, Any]) -> list[Fault]:
-    """Every fault that pydantic found, without those that only follow from another."""
-    details = error.errors(include_url=False)
-    paths = [_path(d) for d in details]
-    found = []
-    for detail, path in zip(details, paths, strict=True):
-        follows = detail["type"] == "too_short" and any(
-            p[: len(path)] == path and len(p) > len(path) for p in paths
-        )
-        if not follows:
-            found.append(_fault(detail, path, data))
-    return found
-
-
-def _path(detail: ErrorDetails) -> Path:
-    """The path of a value in the file: tags of unions are not part of it."""
-    return tuple(p for p in detail["loc"] if isinstance(p, int) or not _is_tag(p))
-
-
-def _is_tag(part: str) -> bool:
-    return any(sign in part for sign in "[(") or part == "literal"
-
-
-def _fault(detail: ErrorDetails, path: Path, data: dict[str, Any]) -> Fault:
-    kind, context = detail["type"], detail.get("ctx", {})
-    if kind == "unit":
-        return Fault(path, str(context["what"]), str(context["mend"]))
-    say = _SAYS.get(kind)
-    if say is not None:
-        return Fault(path, *say(path, context, detail["input"]))
-    return Fault(path, f"{_shown(detail['input'])} does not fit: {detail['msg']}", "correct it")
-
-
-def _shown(value: object) -> str:
-    return clean_text(repr(value), 60) if isinstance(value, str) else clean_text(str(value), 60)
-
-
-def _unknown(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
-    key = str(path[-1])
-    known = known_keys(path[:-1])
-    near = difflib.get_close_matches(key, known, 1, 0.6)
-    mend = f"did you mean “{near[0]}”?" if near else f"the keys here are {', '.join(known)}"
-    return f"there is no key “{clean_text(key, 60)}”", mend
-
-
-def known_keys(table: Path) -> list[str]:
-    """The keys that may stand in a table of the file."""
-    names = [p for p in table if isinstance(p, str)]
-    model: type[BaseModel] = Plan
-    if names:
-        model = dict(_MODELS).get(names[-1], Plan)
-    keys = [field.alias or name for name, field in model.model_fields.items()]
-    if model is Step:
-        keys = [*STEP_KINDS, *(k for k in keys if k not in ("kind", "text"))]
-    return keys
-
-
-def _missing(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
-    key = str(path[-1])
-    return f"“{key}” is missing", f"add {_EXAMPLES.get(key, key + ' = …')}"
-
-
+_MODELS: dict[str, type[BaseModel]] = {
+    "stage": Stage,
+    "during": During,
+    "steps": Step,
+    "component": Component,
+    "appliance": Appliance,
+}
+_HEADERS = {"component": "[[component]]", "appliance": "[[appliance]]"}
+_HEADERS |= {"stage": "[[appliance.stage]]"}
 _EXAMPLES = {
     "title": 'title = "Sunday roast"',
-    "serves": "serves = 2",
+    "serves": "serves = 4",
     "name": 'name = "carrots"',
     "time": 'time = "6 min"',
     "steps": 'steps = [ { prep = "peel", time = "6 min" } ]',
     "component": "a [[component]] for every dish",
     "at": 'at = "halfway"',
     "do": 'do = "turn"',
+    "ingredients": 'ingredients = ["300 g carrots"]',
+    "during": 'during = [{ at = "halfway", do = "turn" }]',
+    "food": 'food = "plant"',
+    "stage": 'stage = "roast", or the first and the last: stage = ["roast", "crisp"]',
 }
+_Says = Callable[[Path, dict[str, Any], object], tuple[str, str]]
+
+
+def faults_of(error: ValidationError, data: dict[str, Any]) -> list[Fault]:
+    """Every fault that pydantic found, without those that only follow from another.
+
+    Of more than MOST_FAULTS only the first are told: one slip repeated, or no plan at all.
+    """
+    details = error.errors(include_url=False)[:MOST_FAULTS]
+    paths = [detail["loc"] for detail in details]
+    misspelt = {
+        (*detail["loc"][:-1], _near_key(detail["loc"]))
+        for detail in details
+        if detail["type"] == "extra_forbidden"
+    }
+    found = []
+    for detail, path in zip(details, paths, strict=True):
+        follows = {
+            "too_short": any(p[: len(path)] == path and len(p) > len(path) for p in paths),
+            "missing": path in misspelt,
+        }
+        if not follows.get(detail["type"], False):
+            found.append(_fault(detail, _written(path, data)))
+    return found
+
+
+def _written(path: Path, data: dict[str, Any]) -> Path:
+    """The text of a step stands behind the word of its kind."""
+    if path[-1:] != ("text",):
+        return path
+    step = at_path(data, path[:-1])
+    kinds = [kind for kind in STEP_KINDS if isinstance(step, dict) and kind in step]
+    return (*path[:-1], *kinds[:1])
+
+
+def _fault(detail: ErrorDetails, path: Path) -> Fault:
+    kind, context = detail["type"], detail.get("ctx", {})
+    if kind == "unit":
+        return Fault(path, str(context["what"]), str(context["mend"]))
+    say = _SAYS.get(kind)
+    if say is not None:
+        return Fault(path, *say(path, context, detail["input"]))
+    return Fault(path, f"{_shown(detail['input'])} does not fit ({detail['msg']})", "correct it")
+
+
+def _shown(value: object) -> str:
+    if isinstance(value, str):
+        return quoted(value)
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, int | float) and abs(value) >= 1e15:
+        return "the number"
+    return str(value) if isinstance(value, int | float | date | time) else "what stands here"
+
+
+def _unknown(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
+    key = str(path[-1])
+    known = known_keys(path[:-1])
+    near = _near_key(path)
+    home = _home(key)
+    if near:
+        mend = f"did you mean “{near}”?"
+    elif home:
+        mend = f"it belongs {home}"
+    else:
+        mend = f"the keys here are {', '.join(known)}"
+    return f"there is no key {quoted(key)} here", mend
+
+
+def _near_key(path: Path) -> str:
+    known = known_keys(path[:-1])
+    return next(iter(difflib.get_close_matches(str(path[-1])[:60].lower(), known, 1, 0.6)), "")
+
+
+def _home(key: str) -> str:
+    """Where a key belongs that is known, but not where it was written."""
+    if key in known_keys(()):
+        return "to the whole meal: write it above the first [[appliance]] and [[component]]"
+    homes = [
+        _HEADERS.get(name, f"into an entry of {name}")
+        for name in reversed(_MODELS)
+        if key in known_keys((name,))
+    ]
+    return f"to {' or '.join(homes)}" if homes else ""
+
+
+def known_keys(table: Path) -> list[str]:
+    """The keys that may stand in a table of the file."""
+    names = [part for part in table if isinstance(part, str)]
+    model = _MODELS[names[-1]] if names else Plan
+    keys = [field.alias or name for name, field in model.model_fields.items()]
+    if model is Step:
+        keys = [*STEP_KINDS, *(key for key in keys if key not in ("kind", "text"))]
+    return keys
+
+
+def _missing(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
+    key = str(path[-1])
+    return f"“{key}” is missing", f"add {_EXAMPLES.get(key, key)}"
 
 
 def _number(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
-    return f"{_shown(value)} is not a whole number", f"write {path[-1]} = 2"
+    return f"{_shown(value)} is not a whole number", f"write it like {path[-1]} = 2"
 
 
 def _least(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
@@ -107,26 +152,40 @@ def _most(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]
 
 
 def _text(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
+    if isinstance(path[-1], int):
+        return f"{_shown(value)} is not text", f"write {_example(path)}"
     return f"{_shown(value)} is not text", f'write it in quotes: {path[-1]} = "…"'
 
 
 def _choice(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
-    return f"{_shown(value)} is none of the words there are", f"write {context['expected']}"
+    words = str(context["expected"]).replace("'", '"')
+    return f"{_shown(value)} is none of the words there are", f"write {words}"
 
 
 def _list(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
-    return f"{_shown(value)} is not a list", "write it in square brackets: [ … ]"
+    header = _HEADERS.get(str(path[-1]))
+    if header is not None and isinstance(value, dict):
+        return "there may be several of it", f"write {header}, with two brackets on each side"
+    return f"{_shown(value)} is not a list", f"write {_example(path)}"
 
 
 def _table(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
-    return f"{_shown(value)} is not a table", 'write it as { prep = "peel", time = "6 min" }'
+    names = [part for part in path if isinstance(part, str)]
+    if names[-1] in _HEADERS:
+        return f"{_shown(value)} is not a table", f"write {_HEADERS[names[-1]]} with its keys below"
+    return f"{_shown(value)} is not a table in braces", f"write {_example(path)}"
 
 
 def _empty(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
-    return "the list is empty", f"add {_EXAMPLES.get(str(path[-1]), 'an entry')}"
+    return "the list is empty", f"write {_example(path)}"
 
 
-_SAYS: dict[str, Callable[[Path, dict[str, Any], object], tuple[str, str]]] = {
+def _example(path: Path) -> str:
+    names = [part for part in path if isinstance(part, str)]
+    return _EXAMPLES.get(names[-1], f'{names[-1]} = ["…"]')
+
+
+_SAYS: dict[str, _Says] = {
     "extra_forbidden": _unknown,
     "missing": _missing,
     "int_type": _number,
@@ -148,18 +207,28 @@ _SAYS: dict[str, Callable[[Path, dict[str, Any], object], tuple[str, str]]] = {
 def where(path: Path, data: dict[str, Any]) -> str:
     """A place in the file in words: 'component "carrots", step 2'; empty: the whole file."""
     words: list[str] = []
-    here: Any = data
     for place, part in enumerate(path):
-        try:
-            here = here[part]
-        except (KeyError, IndexError, TypeError):
-            here = None
         before = path[place - 1] if place else None
         if isinstance(part, int) and isinstance(before, str):
+            here = at_path(data, path[: place + 1])
             name = here.get("name") if isinstance(here, dict) else None
-            number = "step" if before == "steps" else before
-            quoted = f"“{clean_text(name, 60)}”" if isinstance(name, str) else str(part + 1)
-            words.append(f"{number} {quoted}")
-    if path and isinstance(path[-1], str) and (words or len(path) == 1):
+            noun = _NOUNS.get(before, before)
+            words.append(f"{noun} {quoted(name) if isinstance(name, str) else part + 1}")
+    if path and isinstance(path[-1], str):
         words.append(clean_text(path[-1], 60))
     return ", ".join(words)
+
+
+_NOUNS = {"steps": "step", "during": "action", "ingredients": "ingredient"}
+
+
+def at_path(data: object, path: Path) -> object:
+    """What stands at a path of plain data; None where nothing does."""
+    for part in path:
+        if isinstance(data, dict) and isinstance(part, str):
+            data = data.get(part)
+        elif isinstance(data, list | tuple) and isinstance(part, int) and part < len(data):
+            data = data[part]
+        else:
+            return None
+    return data
