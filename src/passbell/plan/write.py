@@ -54,7 +54,7 @@ def add_comment(text: str, path: Path, comment: str) -> str:
     """
     mark, plain = _without_mark(text)
     places = places_of(plain)
-    while path and not _begins_line(plain, places.found.get(path), places.found.get(path[:-1])):
+    while path and not _begins_line(plain, places, path):
         path = path[:-1]
     if not path:
         raise KeyError(path)
@@ -128,11 +128,15 @@ def _like(text: str, neighbour: Place, key: str) -> str:
     return f"{head[1]}{key}{gap}={head[4]}"
 
 
-def _begins_line(text: str, place: Place | None, around: Place | None) -> bool:
-    if place is None or around is None or around.kind == "inline":
+def _begins_line(text: str, places: Places, path: Path) -> bool:
+    """Whether a line begins with a value or its key, where a comment may stand above it."""
+    around = path[:-1]
+    while around not in places.found:
+        around = around[:-1]
+    if path not in places.found or places.found[around].kind == "inline":
         return False
-    start = text.rfind("\n", 0, place.key) + 1
-    return not text[start : place.key].strip()
+    key = places.found[path].key
+    return not text[text.rfind("\n", 0, key) + 1 : key].strip()
 
 
 def _line_end(text: str) -> str:
