@@ -109,7 +109,7 @@ async def test_an_equal_view_costs_no_repaint(monkeypatch: pytest.MonkeyPatch) -
         desk.view = replace(COMING, rows=rows)
         cook(app)._look()
         await pilot.pause()
-        assert [name for name, _ in painted] == ["rows"]
+        assert [name for name, _ in painted] == ["rows-tail"]
         assert sum(region.area for _, regions in painted for region in regions) < 10
 
 

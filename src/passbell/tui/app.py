@@ -84,7 +84,10 @@ class PassbellApp(App[None], inherit_bindings=False):
         self._first: Screen[Any] | None = None
         for theme in THEMES.values():
             self.register_theme(theme)
-        self._recolour()
+        self.looks = palette(self._look, self._colours, self._env.get("NO_COLOR"))
+        """How each role looks in this terminal."""
+        # Setting it as one does would parse all styles once more before the first frame.
+        self.set_reactive(App.theme, THEMES[self._look].name)
 
     @property
     def look(self) -> Look:
@@ -93,8 +96,7 @@ class PassbellApp(App[None], inherit_bindings=False):
 
     def _recolour(self) -> None:
         self.looks = palette(self._look, self._colours, self._env.get("NO_COLOR"))
-        """How each role looks in this terminal."""
-        self.theme = f"passbell-{self._look}"
+        self.theme = THEMES[self._look].name
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Only one filter of our own, where no colour may be sent."""

@@ -91,6 +91,29 @@ def full(line: Iterable[Run], width: int, role: str) -> Line:
     return (*kept, Run(" " * blank, role)) if blank > 0 else kept
 
 
+def parted(line: Line, cut: int) -> tuple[Line, Line]:
+    """The line before and after so many cells; a wide character on the cut becomes a blank."""
+    left: list[Run] = []
+    at = 0
+    for place, run in enumerate(line):
+        width = cell_len(run.text)
+        if at + width > cut:
+            first, rest = split_cells(run.text, cut - at)
+            return (*left, run._replace(text=first)), (run._replace(text=rest), *line[place + 1 :])
+        left.append(run)
+        at += width
+    return tuple(left), ()
+
+
+def split_cells(text: str, cut: int) -> tuple[str, str]:
+    """The text before and after so many cells, together as wide as it was."""
+    first = set_cell_size(text, cut)
+    rest, width = text, cell_len(text)
+    while rest and cell_len(rest) > width - cut:
+        rest = rest[1:]
+    return first, rest + " " * (width - cut - cell_len(rest))
+
+
 def spread(left: Line, right: Line, width: int, role: str) -> Line:
     """Left and right in one line of `width` cells; the left is cut when both do not fit."""
     tail = crop(right, width)

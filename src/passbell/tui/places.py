@@ -135,7 +135,7 @@ def _pile(width: int, heights: list[int]) -> list[Place | None]:
 def _large(width: int, height: int, appliances: int, rows: int) -> Places:
     """Now across the top, then everything else; the foot shares its lines with hands and time."""
     foot, keys, gaps = (9 if height >= 38 else 7), 2, 2
-    least = 12 if height < 50 else 18
+    least = 9 if height < 50 else 18
     room = height - 1 - keys - foot - gaps
     for_appliances = max(0, min(appliances, room - least, 5))
     free = room - least - for_appliances - 1

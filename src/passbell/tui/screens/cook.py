@@ -11,7 +11,7 @@ from textual.reactive import var
 from passbell.tui.desk import Desk
 from passbell.tui.keys import KeyMap, standard
 from passbell.tui.listen import SETTLE, Listener, Wish
-from passbell.tui.places import Place, Places, arrange
+from passbell.tui.places import Places, arrange
 from passbell.tui.screens.held import HeldScreen
 from passbell.tui.views.model import CookView
 from passbell.tui.widgets.appliances import ApplianceLines
@@ -20,7 +20,7 @@ from passbell.tui.widgets.foot import Foot, foot_part
 from passbell.tui.widgets.hands import HandsLine
 from passbell.tui.widgets.headline import DishUpLine, HeadLine, head_part
 from passbell.tui.widgets.now import NowPanel, now_part
-from passbell.tui.widgets.painted import Painted
+from passbell.tui.widgets.painted import Canvas
 from passbell.tui.widgets.rows import Rows, rows_part
 
 _BLINK = 0.5
@@ -69,6 +69,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         self._foot, self._sheet = Foot(), Cover()
         yield from (self._head, self._now, self._appliances, self._rows, self._hands)
         yield from (self._side, self._foot, self._keyline, self._sheet)
+        yield from (w.tail for w in (self._now, self._rows) if w.tail is not None)
 
     def on_mount(self) -> None:
         """Look at once, then again and again."""
@@ -147,16 +148,23 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         self._rows.row_lines, self._rows.scale = places.row_lines, places.scale
         foot = places.open_foot if opened else places.foot
         covers_keys = foot and places.keys and foot.y + foot.height > places.keys.y
-        _put(self._head, places.head)
-        _put(self._now, places.now)
-        _put(self._appliances, places.appliances)
-        _put(self._rows, places.rows)
-        _put(self._hands, places.hands)
-        _put(self._side, places.side)
-        _put(self._foot, foot)
-        _put(self._keyline, None if covers_keys else places.keys)
-        _put(self._sheet, places.cover)
+        self._head.stand(places.head)
+        self._now.stand(places.now)
+        self._appliances.stand(places.appliances)
+        self._rows.stand(places.rows)
+        self._hands.stand(places.hands)
+        self._side.stand(places.side)
+        self._foot.stand(foot)
+        self._keyline.stand(None if covers_keys else places.keys)
+        self._sheet.stand(places.cover)
         self._sheet.display = bool(self._listener.cover)
+        # What was painted before the places were known must not stay: every cell anew.
+        self.call_after_refresh(self._paint_anew)
+
+    def _paint_anew(self) -> None:
+        self.refresh(layout=True)
+        for widget in (self._now, self._rows, self._foot):
+            widget.refresh()
 
     def on_key(self, event: Key) -> None:
         """Every key comes here: no widget has the focus."""
@@ -185,13 +193,21 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             self._listener.paste(event.text)
             self._follow()
 
-    def on_painted_picked(self, event: Painted.Picked) -> None:
+    def on_canvas_picked(self, event: Canvas.Picked) -> None:
         """A click is the key it stands for."""
         event.stop()
         with self._held("a click"):
             self._wish(self._listener.clicked(event.tag))
             self._look()
             self._follow()
+
+    def on_mouse_scroll_down(self) -> None:
+        """The wheel moves the rows wherever it is turned."""
+        self._rows.scroll_rows(1)
+
+    def on_mouse_scroll_up(self) -> None:
+        """The wheel moves the rows wherever it is turned."""
+        self._rows.scroll_rows(-1)
 
     def _wish(self, wish: Wish) -> None:
         if wish == "far":
@@ -217,13 +233,6 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         with self._held("leaving"):
             self._wish(self._listener.leave())
             self._follow()
-
-
-def _put(widget: Painted, place: Place | None) -> None:
-    widget.display = place is not None
-    if place is not None:
-        widget.styles.offset = (place.x, place.y)
-        widget.styles.width, widget.styles.height = place.width, place.height
 
 
 def _wanted(view: CookView) -> tuple[str, ...]:

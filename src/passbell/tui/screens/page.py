@@ -13,7 +13,7 @@ from passbell.tui.paint import Run
 from passbell.tui.screens.held import HeldScreen
 from passbell.tui.typed import Typed
 from passbell.tui.widgets.page import AskLine, Drawn, Page
-from passbell.tui.widgets.painted import Painted
+from passbell.tui.widgets.painted import Canvas
 
 
 class PageKey(NamedTuple):
@@ -171,7 +171,7 @@ class PageScreen(HeldScreen, inherit_bindings=False):
                 self._typed = self._typed.insert(event.text[:1000])
         self._look()
 
-    def on_painted_picked(self, event: Painted.Picked) -> None:
+    def on_canvas_picked(self, event: Canvas.Picked) -> None:
         """A click is the key or the choice it stands for."""
         event.stop()
         kind, _, name = event.tag.partition(":")

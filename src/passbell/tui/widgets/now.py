@@ -39,7 +39,7 @@ class NowPanel(Painted):
     GROUND = "now"
 
     def __init__(self) -> None:
-        super().__init__("now")
+        super().__init__("now", tailed=True)
         self._part: NowPart | None = None
         self._lit = False
         self.far = False
@@ -55,6 +55,12 @@ class NowPanel(Painted):
         if lit != self._lit:
             self._lit = lit
             self.look_again()
+
+    def cut(self, width: int, height: int) -> int:
+        """The digits and times at the right change every second."""
+        if height < 6 or width < 60 or self.far:
+            return width
+        return width - _field(width, digit_rows(height)) - 1
 
     def lines(self, width: int, height: int) -> list[Line]:
         """The lines for this room."""

@@ -1,4 +1,4 @@
-"""A widget that draws lines of its own and repaints only the cells that changed."""
+"""Widgets that draw lines of their own and repaint only the cells that changed."""
 
 import logging
 from collections.abc import Sequence
@@ -11,17 +11,21 @@ from textual.message import Message
 from textual.strip import Strip
 from textual.widget import Widget
 
-from passbell.tui.paint import Line, Run, full
+from passbell.tui.paint import Line, Run, full, parted
+from passbell.tui.places import Place
 from passbell.tui.theme import DARK, Palette
 
 LOG = logging.getLogger(__name__)
 
 
-class Painted(Widget):
-    """Draws `lines()` and, when told to look again, repaints what differs from before."""
+class Canvas(Widget):
+    """Shows the lines it is given; given others, it repaints what differs.
 
-    GROUND = "plain"
-    """The role of whatever a line leaves empty."""
+    Args:
+        name: its id on the screen.
+        ground: the role of whatever a line leaves empty.
+    """
+
     ALLOW_SELECT = False
 
     class Picked(Message):
@@ -35,46 +39,39 @@ class Painted(Widget):
             super().__init__()
             self.tag = tag
 
-    def __init__(self, name: str) -> None:
+    def __init__(self, name: str, ground: str = "plain") -> None:
         super().__init__(id=name)
+        self.ground = ground
         self._drawn: list[Line] = []
 
-    def lines(self, width: int, height: int) -> Sequence[Line]:
-        """The lines for a room of so many cells; may be fewer or narrower than that."""
-        raise NotImplementedError
-
-    def look_again(self) -> None:
-        """Draw anew and repaint the cells that differ; a fault leaves what was there."""
-        width, height = self.size
-        if not width or not height:
-            return
-        try:
-            drawn = [full(line, width, self.GROUND) for line in self.lines(width, height)[:height]]
-        except Exception:
-            LOG.exception("the %s could not be drawn", self.id)
-            drawn = [full((Run("! not drawn, see the log", "fault"),), width, self.GROUND)]
-        drawn += [full((), width, self.GROUND)] * (height - len(drawn))
-        before, self._drawn = self._drawn, drawn
-        if len(before) != height:
+    def give(self, lines: list[Line]) -> None:
+        """Show these lines, of equal width, in place of those before."""
+        before, self._drawn = self._drawn, lines
+        if len(before) != len(lines):
             self.refresh()
             return
-        for y, (old, new) in enumerate(zip(before, drawn, strict=True)):
+        for y, (old, new) in enumerate(zip(before, lines, strict=True)):
             if old != new:
                 start, end = _changed(old, new)
                 self.refresh(Region(start, y, end - start, 1))
+
+    def forget(self) -> None:
+        """Take the lines shown for lost, so that the next are painted whole."""
+        self._drawn = []
 
     def render_line(self, y: int) -> Strip:
         """One line as Textual wants it."""
         looks: Palette = getattr(self.app, "looks", DARK)
         line = self._drawn[y] if y < len(self._drawn) else ()
-        width = self.size.width
-        segments = [Segment(run.text, looks.style(run.role)) for run in line if run.text]
-        return Strip(segments).adjust_cell_length(width, looks.style(self.GROUND))
-
-    def on_resize(self, event: Resize) -> None:
-        """Draw for the new room."""
-        self._drawn = []
-        self.look_again()
+        segments: list[Segment] = []
+        role = ""
+        for run in line:
+            if segments and run.role == role:
+                segments[-1] = Segment(segments[-1].text + run.text, segments[-1].style)
+            elif run.text:
+                segments.append(Segment(run.text, looks.style(run.role)))
+                role = run.role
+        return Strip(segments).adjust_cell_length(self.size.width, looks.style(self.ground))
 
     def on_click(self, event: Click) -> None:
         """Say what was clicked, when it means something."""
@@ -83,6 +80,82 @@ class Painted(Widget):
             if tag:
                 event.stop()
                 self.post_message(self.Picked(tag))
+
+
+class Painted(Canvas):
+    """Draws `lines()` when told to look again.
+
+    Textual repaints a line from the left edge of its widget to the last cell that changed, so
+    whatever changes every second at the right has a canvas of its own, the tail.
+    """
+
+    GROUND = "plain"
+
+    def __init__(self, name: str, tailed: bool = False) -> None:
+        super().__init__(name, self.GROUND)
+        self.tail = Canvas(f"{name}-tail", self.GROUND) if tailed else None
+        self._place: Place | None = None
+        self._cut = 0
+
+    def lines(self, width: int, height: int) -> Sequence[Line]:
+        """The lines for a room of so many cells; may be fewer or narrower than that."""
+        raise NotImplementedError
+
+    def cut(self, width: int, height: int) -> int:
+        """Where the tail begins in a room of so many cells; only for those with a tail."""
+        return width
+
+    def stand(self, place: Place | None) -> None:
+        """Stand there, with the tail at the right; None: do not show."""
+        self.display = place is not None
+        self._place = place
+        if place is None:
+            if self.tail is not None:
+                self.tail.display = False
+            return
+        self._cut = max(1, self.cut(place.width, place.height)) if self.tail else place.width
+        _put(self, Place(place.x, place.y, self._cut, place.height))
+        if self.tail is not None:
+            left = place.width - self._cut
+            self.tail.display = left > 0
+            _put(self.tail, Place(place.x + self._cut, place.y, left, place.height))
+        self.look_anew()
+
+    def look_anew(self) -> None:
+        """Draw everything, whatever was there."""
+        self.forget()
+        if self.tail is not None:
+            self.tail.forget()
+        self.look_again()
+
+    def look_again(self) -> None:
+        """Draw again and repaint the cells that differ; a fault is a line in their place."""
+        place = self._place
+        width, height = (place.width, place.height) if place else self.size
+        if not width or not height:
+            return
+        try:
+            drawn = [full(line, width, self.GROUND) for line in self.lines(width, height)[:height]]
+        except Exception:
+            LOG.exception("the %s could not be drawn", self.id)
+            drawn = [full((Run("! not drawn, see the log", "fault"),), width, self.GROUND)]
+        drawn += [full((), width, self.GROUND)] * (height - len(drawn))
+        if self.tail is None or self._cut >= width:
+            self.give(drawn)
+        else:
+            parts = [parted(line, self._cut) for line in drawn]
+            self.give([left for left, _ in parts])
+            self.tail.give([right for _, right in parts])
+
+    def on_resize(self, event: Resize) -> None:
+        """Draw for the new room; one that was given its place has done so already."""
+        if self._place is None:
+            self.look_anew()
+
+
+def _put(widget: Widget, place: Place) -> None:
+    widget.styles.offset = (place.x, place.y)
+    widget.styles.width, widget.styles.height = place.width, place.height
 
 
 def _changed(old: Line, new: Line) -> tuple[int, int]:

@@ -2,8 +2,6 @@
 
 from typing import NamedTuple
 
-from textual.events import MouseScrollDown, MouseScrollUp
-
 from passbell.tui.paint import Line, Run, crop, fill, full, minutes_off, span, width_of
 from passbell.tui.views.model import CookView, Row
 from passbell.tui.widgets.painted import Painted
@@ -52,7 +50,7 @@ class Rows(Painted):
     """One row to a component; scrolls when there are more than lines."""
 
     def __init__(self) -> None:
-        super().__init__("rows")
+        super().__init__("rows", tailed=True)
         self._part: RowsPart | None = None
         self._top = 0
         self.row_lines = 1
@@ -72,7 +70,7 @@ class Rows(Painted):
     def _shown(self) -> int:
         """How many rows fit; two lines are kept for what is out of sight."""
         assert self._part is not None
-        lines = max(0, self.size.height - self.scale)
+        lines = max(0, (self._place.height if self._place else 0) - self.scale)
         if len(self._part.rows) * self.row_lines <= lines:
             return len(self._part.rows)
         return max(1, (lines - 1) // self.row_lines)
@@ -91,15 +89,11 @@ class Rows(Painted):
             self._top = top
             self.look_again()
 
-    def on_mouse_scroll_down(self, event: MouseScrollDown) -> None:
-        """Show later rows."""
-        event.stop()
-        self.scroll_rows(1)
-
-    def on_mouse_scroll_up(self, event: MouseScrollUp) -> None:
-        """Show earlier rows."""
-        event.stop()
-        self.scroll_rows(-1)
+    def cut(self, width: int, height: int) -> int:
+        """The figures at the right change every second."""
+        cells = columns(width)
+        share = cells.share + 1 if cells.share else 0
+        return width - (cells.left + 1 + share + cells.drift + 1)
 
     def lines(self, width: int, height: int) -> list[Line]:
         """The lines for this room."""
