@@ -18,8 +18,6 @@ from pathlib import Path
 import pyte
 import pytest
 
-pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a Unix terminal")
-
 LONG = 20.0
 """Seconds after which a test gives up; the machine may be busy."""
 
@@ -37,11 +35,11 @@ class Terminal:
         self.before = termios.tcgetattr(slave)
         self.slave = slave
         ignored = env.pop("IGNORE_HUP", "")
-        self.program = subprocess.Popen(  # noqa: PLW1509 - no threads before the tests' own
+        self.program = subprocess.Popen(
             [sys.executable, "-m", "tests.tui.terminal_child", str(record)],
             stdin=slave, stdout=slave, stderr=slave, start_new_session=True,
             env=_environment() | env,
-            preexec_fn=_ignore_hup if ignored else _take_terminal,
+            preexec_fn=_ignore_hup if ignored else _take_terminal,  # noqa: PLW1509
         )  # fmt: skip
 
     def read(self, seconds: float = 0.05) -> None:

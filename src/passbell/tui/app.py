@@ -121,6 +121,8 @@ class PassbellApp(App[None], inherit_bindings=False):
             self._leave_by_signal(HUNG_UP)
         elif driver.caught_up():
             self.screen.refresh(layout=True)
+            for widget in self.screen.query("*"):
+                widget.refresh()
 
     def _leave_by_signal(self, code: int) -> None:
         self._close_all_desks()
