@@ -60,9 +60,7 @@ class Draws:
     """What is true of each cook; every field has one value a cook."""
 
     thickness: Floats
-    wide: Floats
     coefficient: Floats
-    switch: Floats
     under: Floats
     k: Floats
     bias: Floats
@@ -85,8 +83,8 @@ def drawn(n: int, rng: np.random.Generator) -> Draws:
     """n cooks."""
     normal, flat = rng.standard_normal, rng.uniform
     return Draws(
-        thickness=flat(0.85, 1.15, n), wide=flat(0.85, 1.15, n),
-        coefficient=np.exp(0.375 * normal(n)), switch=np.exp(0.1 * normal(n)),
+        thickness=flat(0.85, 1.15, n),
+        coefficient=np.exp(0.375 * normal(n)),
         under=flat(0.5, 1.1, n), k=np.exp(0.06 * normal(n)),
         bias=6 * normal(n), swing=flat(2, 8, n), period=flat(180, 420, n),
         lag=flat(90, 240, n), door=flat(0.25, 0.45, n), recovery=flat(45, 120, n),
@@ -101,7 +99,7 @@ def middle(n: int = 1) -> Draws:
     """The cook in the middle of everything, for a plan's tested time."""
     one = np.ones(n)
     return Draws(
-        thickness=one, wide=one, coefficient=one, switch=one, under=0.8 * one, k=one,
+        thickness=one, coefficient=one, under=0.8 * one, k=one,
         bias=0 * one, swing=0 * one, period=300 * one, lag=150 * one, door=0.35 * one,
         recovery=75 * one, wet0=0.5 * one, wet1=0.06 * one, dries=0.15 * one,
         vapour=3500 * one, start=4 * one, depth=0 * one, aside=0 * one, probe_bias=0 * one,
@@ -120,8 +118,8 @@ class Cooks:
         self.k = k * draws.k
         self.thick = a / 1000 * draws.thickness
         self.dz = self.thick / LEVELS
-        self.dx = b / 2000 * draws.wide / ACROSS
-        self.dy = c / 2000 * draws.wide / ACROSS
+        self.dx = np.full(n, b / 2000 / ACROSS)
+        self.dy = np.full(n, c / 2000 / ACROSS)
         self.t = np.tile(draws.start[:, None, None, None], (1, LEVELS, ACROSS, ACROSS))
         shapes = {
             "top": (n, ACROSS, ACROSS), "under": (n, ACROSS, ACROSS),
@@ -140,7 +138,6 @@ class Cooks:
         """One step of everything."""
         d = self.draws
         setting, mode = next((s[1], s[2]) for s in self.kind.stages[::-1] if s[0] <= self.now)
-        later = 1.0 if mode == self.kind.stages[0][2] else d.switch
         self.air = setting + (self.air - setting) * np.exp(-self.step / d.lag)
         self.dip = self.dip * np.exp(-self.step / d.recovery)
         wave = d.swing * np.sin(2 * np.pi * self.now / d.period)
@@ -151,7 +148,7 @@ class Cooks:
         faces = (("top", self.t[:, -1], self.dz), ("under", self.t[:, 0], self.dz),
                  ("x", self.t[:, :, -1], self.dx), ("y", self.t[:, :, :, -1], self.dy))  # fmt: skip
         for face, inside, width in faces:
-            share = d.coefficient * later * (d.under if face == "under" else 1.0)
+            share = d.coefficient * (d.under if face == "under" else 1.0)
             flux = self._surface(face, inside, width, (h * share, e * share, air, walls))
             grown = flux / width[:, None, None]
             if face == "top":

@@ -56,6 +56,7 @@ class PassbellApp(App[None], inherit_bindings=False):
         after: makes the record shown after a cook.
     """
 
+    CSS_PATH: ClassVar = [f"screens/{name}.tcss" for name in ("plans", "before", "cook", "after")]
     AUTO_FOCUS: ClassVar[str | None] = None
     ENABLE_COMMAND_PALETTE: ClassVar[bool] = False
     ALLOW_SELECT: ClassVar[bool] = False

@@ -1,6 +1,5 @@
 """After the cook: as planned and as cooked, how it turned out, and one change for next time."""
 
-from pathlib import Path
 from typing import ClassVar, cast
 
 from passbell.tui.doors import AfterKind, Aftermath
@@ -21,7 +20,6 @@ class AfterScreen(PageScreen, inherit_bindings=False):
         letters: whether letters are keys.
     """
 
-    CSS_PATH: ClassVar = Path(__file__).with_suffix(".tcss")
     KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("under", "under", ("u", "f6", "left")),
         PageKey("right", "just right", ("r", "f5", "enter")),

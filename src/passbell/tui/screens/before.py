@@ -1,6 +1,5 @@
 """Before the start: the time plan, what to gather, when to serve."""
 
-from pathlib import Path
 from typing import ClassVar, cast
 
 from textual.message import Message
@@ -23,7 +22,6 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         letters: whether letters are keys.
     """
 
-    CSS_PATH: ClassVar = Path(__file__).with_suffix(".tcss")
     KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("start", "start", ("enter", "f5")),
         PageKey("tick", "tick off", ("d", "right", "space", "insert")),

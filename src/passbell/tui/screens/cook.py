@@ -1,8 +1,6 @@
 """The cook screen: one view in, nine widgets out; a fault shows a line and never ends it."""
 
 from functools import partial
-from pathlib import Path
-from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.events import Key, Paste, Resize
@@ -38,8 +36,6 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         keys: which key does what.
         notice: something to say at the start; may be empty.
     """
-
-    CSS_PATH: ClassVar = Path(__file__).with_suffix(".tcss")
 
     view: var[CookView | None] = var(None, init=False)
 

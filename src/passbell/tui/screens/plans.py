@@ -1,6 +1,5 @@
 """Choose a plan: the titles, and of the chosen one all that helps to choose."""
 
-from pathlib import Path
 from typing import ClassVar
 
 from textual.message import Message
@@ -22,7 +21,6 @@ class PlansScreen(PageScreen, inherit_bindings=False):
         letters: whether letters are keys.
     """
 
-    CSS_PATH: ClassVar = Path(__file__).with_suffix(".tcss")
     KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("open", "open", ("enter", "right", "d")),
         PageKey("resume", "go on with it", ("r", "f5")),
