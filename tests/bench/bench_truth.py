@@ -16,7 +16,7 @@ from pathlib import Path
 import numpy as np
 
 from passbell.heat.forecast import forecast
-from passbell.heat.model import Exposure, Forecast, Piece, Reading, Segment, Tested
+from passbell.heat.model import Exposure, Forecast, Piece, PlanTime, Reading, Segment
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
@@ -64,7 +64,7 @@ def tested_times(kind: Kind, draws: Draws) -> list[float]:
 def asked(kind: Kind, readings: Sequence[Reading], time_s: float) -> Forecast | None:
     piece = Piece(kind.shape, kind.sizes_mm[0] / 2, kind.food)
     segments = tuple(Segment(at, c, mode) for at, c, mode in kind.stages)  # type: ignore[arg-type]
-    told = forecast(piece, Exposure(segments), kind.target_c, readings, Tested(time_s))
+    told = forecast(piece, Exposure(segments), kind.target_c, readings, PlanTime(time_s))
     return told if isinstance(told, Forecast) else None
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from passbell.cli.parser import say
 from passbell.cli.plan_args import add_plan_argument, plan_of
-from passbell.heat import Forecast, NoForecast, Reading, Tested, Times, asked, forecast, met
+from passbell.heat import Forecast, NoForecast, PlanTime, Reading, Times, asked, forecast, met
 from passbell.plan.model import Plan
 from passbell.schedule import Contradiction, problem_of, solve
 from passbell.units import Duration, Temperature, UnitError, clean_text
@@ -106,7 +106,7 @@ def _told(
     exposure = met(plan, dish, wants.step, times)
     if isinstance(exposure, NoForecast):
         return exposure, wants.until
-    tested = Tested(times.ends[wants.step] - times.starts[wants.first])
+    tested = PlanTime(times.ends[wants.step] - times.starts[wants.first])
     return forecast(wants.piece, exposure, wants.until.celsius, readings, tested), wants.until
 
 

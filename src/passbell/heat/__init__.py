@@ -12,9 +12,9 @@ from passbell.heat.model import (
     NoForecast,
     Odd,
     Piece,
+    PlanTime,
     Reading,
     Segment,
-    Tested,
 )
 from passbell.heat.thickness import TimeRange, thickness_range
 
@@ -26,9 +26,9 @@ __all__ = [
     "NoForecast",
     "Odd",
     "Piece",
+    "PlanTime",
     "Reading",
     "Segment",
-    "Tested",
     "TimeRange",
     "Times",
     "asked",

@@ -12,7 +12,7 @@ from typing import Final
 
 from passbell.heat.course import body_of, course, step_for
 from passbell.heat.journey import core_track
-from passbell.heat.model import Exposure, Piece, Tested
+from passbell.heat.model import Exposure, Piece, PlanTime
 
 Z_K: Final = 25.0
 """How many degrees make softening ten times as fast."""
@@ -56,7 +56,7 @@ def _doses(piece: Piece, exposure: Exposure, until_s: float, z: float) -> list[t
 
 
 def share_cooked(
-    piece: Piece, exposure: Exposure, now_s: float, tested: Tested, z: float = Z_K
+    piece: Piece, exposure: Exposure, now_s: float, tested: PlanTime, z: float = Z_K
 ) -> Cooked:
     """Share cooked after any history, against the plan as written.
 

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from passbell.heat.course import Body, body_of, course, step_for
+from passbell.heat.course import Body, Leg, body_of, course, step_for
 from passbell.heat.draws import weighted_quantile
 from passbell.heat.estimate import (
     Draw,
@@ -21,7 +21,7 @@ from passbell.heat.estimate import (
 )
 from passbell.heat.journey import follow
 from passbell.heat.looking import look_again
-from passbell.heat.model import Exposure, Forecast, NoForecast, Odd, Piece, Reading, Tested
+from passbell.heat.model import Exposure, Forecast, NoForecast, Odd, Piece, PlanTime, Reading
 from passbell.heat.plausible import odd_readings, outside, possible
 from passbell.heat.prior import DRYING_MOISTURE, Calibration, calibrate
 from passbell.heat.rise import rise_after
@@ -30,12 +30,13 @@ DRAWS = 60
 """How many possible truths an interval rests on."""
 
 _LOW, _MIDDLE, _HIGH = 0.1, 0.5, 0.9
-_HORIZON = 3.0
+_HORIZON = 4.0
 _SLACK_S = 1200.0
 _CHI_95 = 3.84
 _DOUBT = 2.0
 _UNCERTAIN = 0.4
 _COARSE = 2.0
+_NEXT_LOOK = 0.75
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,7 @@ def forecast(
     exposure: Exposure,
     target_c: float,
     readings: Sequence[Reading],
-    tested: Tested,
+    tested: PlanTime,
 ) -> Forecast | NoForecast:
     """Forecast the time to a core temperature from readings and the plan's tested time.
 
@@ -126,8 +127,21 @@ def _one(case: Case, name: str, readings: Sequence[Reading], now_s: float) -> Fo
         odd = (*odd, outside(kept[-1]))
         question = replace(question, doubt=_DOUBT)
         found = estimate(question)
-    made = draws(question, found, case.target_c, DRAWS)
+    ahead = replace(question, legs=_looked_at(case, question, found, step)) if kept else question
+    made = draws(ahead, found, case.target_c, DRAWS)
     return _answer(case, (question, found, made), (name, now_s, odd))
+
+
+def _looked_at(case: Case, question: Question, found: Estimate, step_s: float) -> tuple[Leg, ...]:
+    """The legs with the door of the next look in them: it will be opened before the target."""
+    body = body_at(case.body, found.best)
+    reach = follow(body, question.legs, (), case.target_c).reach_s
+    last = question.readings[-1].at_s
+    if reach is None or reach <= last:
+        return question.legs
+    door = last + _NEXT_LOOK * (reach - last)
+    doors = tuple(sorted((*case.exposure.doors_s, door)))
+    return course(replace(case.exposure, doors_s=doors), step_s, case.until_s)
 
 
 def _surprising(question: Question, found: Estimate) -> bool:

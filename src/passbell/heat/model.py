@@ -81,7 +81,7 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
-class Tested:
+class PlanTime:
     """The plan's own tested time, which calibrates the model.
 
     Attributes:

@@ -1,0 +1,62 @@
+"""A changed size gives a range; the published tables lie in it."""
+
+import math
+
+import pytest
+
+from passbell.heat.model import Piece
+from passbell.heat.modes import model_time
+from passbell.heat.thickness import thickness_range
+
+INCH = 25.4
+
+HOLD = [
+    # inches, minutes at the first, at the second
+    (1.0, 1.5, 10, 15, "ten minutes an inch, a rule for fish of a cooking site"),
+    (0.5, 1.0, 5, 10, "the same rule"),
+    (1.0, 1.5, 8, 12, "chop, air fry 325 °F: common practice, no source"),
+    (0.75, 1.5, 7, 14, "USDA FSIS, Fresh Pork from Farm to Table: broiled loin chop, middles"),
+    (0.75, 1.0, 21.5, 30.5, "an industry board's chart: bone-in chop, bake 350 °F, middles"),
+    (0.75, 1.0, 27, 35, "the same chart: boneless chop, middles, within the rounding of a minute"),
+]
+
+
+@pytest.mark.parametrize(("a", "b", "first", "second", "source"), HOLD)
+def test_published_pairs_lie_in_the_band(
+    a: float, b: float, first: float, second: float, source: str
+) -> None:
+    band = thickness_range(first * 60, a * INCH, b * INCH)
+    assert band.earliest_s - 75 <= second * 60 <= band.latest_s, source
+
+
+def test_half_an_inch_to_an_inch_is_flatter_than_the_band_in_one_chart() -> None:
+    """16.5 and 30.5 min at 350 °F: exponent 0.89. The chart holds a dead time (a cold pan, a wet
+    surface) that no power of the size has: a first look at the linear time is 2.5 min late."""
+    band = thickness_range(16.5 * 60, 0.5 * INCH, INCH)
+    assert band.earliest_s > 30.5 * 60
+    assert band.earliest_s - 30.5 * 60 == pytest.approx(150, abs=5)
+
+
+def test_the_band_is_linear_to_steep_and_expects_the_middle() -> None:
+    band = thickness_range(480, 25.4, 38.1)
+    assert (band.earliest_s, band.expected_s, band.latest_s) == (720, 781, 882)
+    assert band.first_look_s == 720
+    thinner = thickness_range(720, 38.1, 25.4)
+    assert thinner.earliest_s == thinner.first_look_s < thinner.expected_s < thinner.latest_s == 480
+
+
+def test_the_same_size_is_the_same_time_and_the_own_log_wins() -> None:
+    same = thickness_range(600, 30, 30)
+    assert (same.earliest_s, same.expected_s, same.latest_s) == (600, 600, 600)
+    own = thickness_range(600, 30, 40, logged_s=690)
+    assert (own.first_look_s, own.expected_s, own.logged) == (690, 690, True)
+
+
+def test_conduction_alone_is_steeper_than_the_tables() -> None:
+    """Exponent 1.35 to 1.6 from 1 to 1.5 inch in an air fryer (own trials)."""
+    times = [
+        model_time(Piece(0, x * INCH / 2, "pork_whole"), "air_fry", 162.8, 62.8) for x in (1, 1.5)
+    ]
+    assert times[0] is not None
+    assert times[1] is not None
+    assert 1.35 <= math.log(times[1] / times[0]) / math.log(1.5) <= 1.65
