@@ -41,7 +41,7 @@ def test_the_most_likely_values_are_those_scipy_finds() -> None:
     readings = probed(chop(0.9, 13.5), AIR_FRY, [500.0, 800.0], [0.6, -0.4])
     asked = question(readings)
 
-    def cost(z: np.ndarray) -> float:  # type: ignore[type-arg]
+    def cost(z: np.ndarray) -> float:
         unknowns = tuple(float(x) for x in z)
         shown = follow(body_at(asked.body, unknowns), asked.legs, looks_of(asked, unknowns))
         return 0.5 * sum(x * x for x in (*misfits(asked, shown), *unknowns))
