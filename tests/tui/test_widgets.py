@@ -7,7 +7,16 @@ from hypothesis import strategies as st
 from passbell.tui.keys import standard
 from passbell.tui.paint import Line, width_of
 from passbell.tui.typed import Typed
-from passbell.tui.views.model import DishUp, Hands, Probe, ReadingMark, Segment, Tick
+from passbell.tui.views.model import (
+    DishUp,
+    Effect,
+    Hands,
+    Pending,
+    Probe,
+    ReadingMark,
+    Segment,
+    Tick,
+)
 from passbell.tui.widgets.appliances import draw_appliance
 from passbell.tui.widgets.cover import draw_help
 from passbell.tui.widgets.foot import FootPart, draw_foot
@@ -127,8 +136,12 @@ def test_a_pending_change_takes_the_place_of_what_follows() -> None:
     assert "oven stage roast: +3 min" in drawn
     assert "taken in 7 s" in drawn
     assert "lengthens crisp by 2 min" in drawn
-    for words in ("carrots: 3 min longer, 108 %", "green beans, crisp: 3 min later",
-                  "dish-up: 18:48", "quality rest: unchanged"):  # fmt: skip
+    for words in (
+        "3 min longer, 108 %: carrots",
+        "3 min later: green beans, crisp",
+        "18:48: dish-up",
+        "unchanged: quality rest",
+    ):
         assert words in drawn
     assert "then TURN" not in drawn
     assert "ADD green beans" in drawn
@@ -344,3 +357,36 @@ def test_help_has_every_function_and_fits_eighty_by_twenty_four() -> None:
     for words in ("Now's first line: done", "take back the last act", "leave; can be resumed"):
         assert words in texts(lines)
     assert "…" not in texts(lines)
+
+
+def test_many_effects_of_one_kind_are_told_together_and_none_is_lost() -> None:
+    names = (
+        "potatoes",
+        "carrots",
+        "chicken thighs",
+        "green beans",
+        "yoghurt sauce",
+        "rice",
+        "flat bread",
+        "lemon wedges",
+    )
+    pending = Pending("oven: +1 min", tuple(Effect(name, 60, "1 min later") for name in names))
+    drawn = texts(draw_now(now_part(replace(COMING, pending=pending)), 80, 8, None))
+    assert "1 min later: potatoes, carrots" in drawn
+    assert all(name in drawn for name in names)
+
+
+def test_what_to_prepare_keeps_its_deadline_when_it_is_long() -> None:
+    hands = replace(HANDS, prepare=f"beans: {'trim, ' * 20}3 min: begin by 1:10")
+    for height in (2, 3):
+        drawn = texts(draw_hands(hands, 80, height))
+        assert "meanwhile beans: trim" in drawn
+        assert "begin by 1:10 (time for it)" in drawn
+
+
+def test_an_appliance_without_a_display_gives_its_room_to_the_mode() -> None:
+    waiting = replace(APPLIANCES[0], standing="preheating", display=None, coming="")
+    assert "preheating, convection roast 400 °F" in text(draw_appliance(waiting, 80, 4))
+    off = replace(APPLIANCES[0], standing="off", mode="", display=None,
+                  coming="convection roast 400 °F on in 9:59")  # fmt: skip
+    assert "off        convection roast 400 °F on in 9:59" in text(draw_appliance(off, 80, 4))

@@ -20,12 +20,16 @@ def _box(left: int, top: int, right: int, bottom: int) -> Points:
     return {(x, y) for x in range(left, right) for y in range(top, bottom)}
 
 
+def _stem(wide: int) -> int:
+    return max(1, round(wide / 3.4))
+
+
 class _Strokes:
     """The strokes of one size: `wide` by `high` points, `stem` across and `bar` thick."""
 
     def __init__(self, wide: int, high: int) -> None:
         self.wide, self.high = wide, high
-        self.stem = max(1, round(wide / 3.4))
+        self.stem = _stem(wide)
         self.bar = max(1, high // 7)
         self.waist = (high - self.bar) // 2
         self.bend = 2 if wide >= 10 else 1 if wide >= 5 else 0
@@ -147,16 +151,16 @@ def block(text: str, rows: int, narrow: bool = False) -> tuple[str, ...]:
 def size_for(text: str, width: int, rows: int) -> tuple[int, bool] | None:
     """Rows and slimness of the largest block digits that fit; None when not even the smallest do.
 
+    A thick stem is seen from further away than a tall digit, so thickness goes before height.
+
     Args:
         text: the widest text they will have to show.
         width: the cells there are.
         rows: the lines there are.
     """
-    for height in (height for height in HEIGHTS if height <= rows):
-        for narrow in (False, True):
-            if cell_len(block(text, height, narrow)[0]) <= width:
-                return height, narrow
-    return None
+    sizes = [(height, slim) for height in HEIGHTS if height <= rows for slim in (False, True)]
+    fit = [size for size in sizes if cell_len(block(text, *size)[0]) <= width]
+    return max(fit, key=lambda size: (_stem(_width(*size)), size[0], not size[1]), default=None)
 
 
 def largest(text: str, width: int, rows: int) -> tuple[str, ...]:

@@ -137,6 +137,15 @@ def wrap(text: str, width: int, most: int) -> list[str]:
     return lines
 
 
+def squeezed(text: str, width: int) -> str:
+    """The text in at most `width` cells; where it is too long its middle is left out."""
+    text = steady(text)
+    if cell_len(text) <= width or width < 12:
+        return cut(text, width)
+    tail = split_cells(text, cell_len(text) - width // 2)[1].strip()
+    return f"{cut(text, width - cell_len(tail) - 1)} {tail}"
+
+
 def packed(texts: Iterable[str], width: int, most: int) -> list[str]:
     """The texts one after the other with a dot between, broken only between texts."""
     lines: list[str] = []

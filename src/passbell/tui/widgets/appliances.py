@@ -2,7 +2,7 @@
 
 from rich.cells import cell_len
 
-from passbell.tui.paint import Line, Run, fill, full
+from passbell.tui.paint import Line, Run, fill, full, width_of
 from passbell.tui.views.model import ApplianceLine
 from passbell.tui.widgets.painted import Painted
 
@@ -44,22 +44,17 @@ def draw_appliance(appliance: ApplianceLine, width: int, name: int) -> Line:
         name: cells the longest name needs.
     """
     names = max(4, min(name, width // 6))
-    room = 28 if width < 100 else 38
     standing = f"{appliance.standing}, " if appliance.mode else appliance.standing
     reads = f"reads {appliance.display}" if appliance.display is not None else ""
-    state = full(
-        (Run(standing, _STANDING_ROLE.get(appliance.standing, "hot")), Run(appliance.mode)),
-        room,
-        "plain",
-    )
+    state = (Run(standing, _STANDING_ROLE.get(appliance.standing, "hot")), Run(appliance.mode))
+    room = (28 if width < 100 else 38) if reads else max(10, width_of(state))
     line: Line = (
         Run("   "),
         Run(fill(appliance.name, names), "strong"),
         Run(" "),
-        *state,
+        *full(state, room, "plain"),
         Run(" "),
-        Run(fill(reads, 11), "strong"),
-        Run(" "),
+        *((Run(fill(reads, 11), "strong"), Run(" ")) if reads else ()),
     )
     inside = f"in it: {', '.join(appliance.inside)}" if appliance.inside and width >= 100 else ""
     tail: Line = ()

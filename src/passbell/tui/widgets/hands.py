@@ -1,6 +1,6 @@
 """The hands: how long she may leave, and what to prepare meanwhile."""
 
-from passbell.tui.paint import Line, Run, span, spread, wrap
+from passbell.tui.paint import Line, Run, span, spread, squeezed, wrap
 from passbell.tui.views.model import Hands
 from passbell.tui.widgets.painted import Painted
 
@@ -55,4 +55,8 @@ def _prepare(hands: Hands, width: int, most: int) -> list[Line]:
     fits = {True: "time for it", False: "no time", None: ""}[hands.fits]
     text = f"meanwhile {hands.prepare}" + (f" ({fits})" if fits else "")
     role = "busy" if hands.fits is False else "plain"
-    return [(Run("         "), Run(line, role)) for line in wrap(text, width - 10, most)]
+    room = width - 10
+    lines = wrap(text, room, most + 1)
+    if len(lines) > most:
+        lines = [*lines[: most - 1], squeezed(text[len(" ".join(lines[: most - 1])) :], room)]
+    return [(Run("         "), Run(line, role)) for line in lines]

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from rich.cells import cell_len
 
-from passbell.tui.paint import Line, Run, crop, full, packed, spread
+from passbell.tui.paint import Line, Run, crop, full, spread, wrap
 from passbell.tui.views.model import Effect, Pending
 
 
@@ -33,15 +33,15 @@ def _effects(pending: Pending, width: int, room: int) -> list[Line]:
     across = max(1, width // column)
     if -(-len(texts) // across) <= room:
         return [tuple(_padded(texts[i : i + across], column)) for i in range(0, len(texts), across)]
-    return [(Run(text, "now"),) for text in packed(grouped(pending.effects), width, room)]
+    return [(Run(text, "now"),) for text in wrap(" · ".join(grouped(pending.effects)), width, room)]
 
 
 def grouped(effects: Iterable[Effect]) -> list[str]:
-    """Effects of the same words together, the greatest change first: "beans, peas: 3 min later"."""
+    """Effects of the same words together, the greatest change first: "3 min later: beans, peas"."""
     names: dict[str, list[str]] = {}
     for effect in sorted(effects, key=lambda effect: -abs(effect.change)):
         names.setdefault(effect.words, []).append(effect.name)
-    return [f"{', '.join(listed)}: {words}" for words, listed in names.items()]
+    return [f"{words}: {', '.join(listed)}" for words, listed in names.items()]
 
 
 def _padded(texts: Iterable[str], column: int) -> Iterable[Run]:
