@@ -6,7 +6,6 @@ from passbell.schedule.facts import lasting, span
 from passbell.schedule.model import Machine, Problem, Schedule, Work
 from passbell.schedule.net import ORIGIN, TABLE, Arc, Net, Pool
 from passbell.schedule.reach import FREE, Reach, reach_of
-from passbell.schedule.search import arrow
 
 Instants = list[int]
 
@@ -152,7 +151,7 @@ def orders_of(net: Net, at: Instants) -> list[tuple[int, int, int]]:
 def _pool_orders(pool: Pool, at: Instants) -> list[tuple[int, int, int]]:
     placed = sorted((at[t.node] + t.plus, t) for t in pool.tasks)
     return [
-        arrow(one, other)
+        (one.node, other.node, one.plus + one.length - other.plus)
         for i, (start, one) in enumerate(placed)
         for begins, other in placed[i + 1 :]
         if start + one.length <= begins and other.node != ORIGIN

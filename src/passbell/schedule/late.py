@@ -33,7 +33,7 @@ def chain(problem: Problem, schedule: Schedule) -> tuple[Work, ...]:
     """
     clean, _ = settled(problem)
     amounts = {Limit(s.kind, s.first, s.second): s.by for s in schedule.stretched}
-    net = net_of(clean, amounts)
+    net = net_of(clean, amounts, rigid=False)
     net = replace(net, arcs=(*net.arcs, *_orders(net, schedule)))
     reach = reach_of(net)
     assert reach is not None, "the orders of a schedule do not contradict each other"

@@ -102,24 +102,36 @@ class Net:
     choices: tuple[Choice, ...]
 
 
-def net_of(problem: Problem, stretch: Mapping[Limit, int] | None = None) -> Net:
-    """The constraints of a settled problem, with some limits stretched by so many seconds."""
-    return _Weaver(problem, stretch or {}).net()
+def net_of(
+    problem: Problem, stretch: Mapping[Limit, int] | None = None, *, rigid: bool = True
+) -> Net:
+    """The constraints of a settled problem, with some limits stretched by so many seconds.
+
+    Args:
+        problem: a problem whose facts agree.
+        stretch: by how much each limit may be passed.
+        rigid: whether steps that follow each other without any gap share one node; where every
+            limit is to be seen, they must not.
+    """
+    return _Weaver(problem, stretch or {}, rigid).net()
 
 
 class _Weaver:
     """Builds one net: gives out nodes and gathers arcs."""
 
-    def __init__(self, problem: Problem, stretch: Mapping[Limit, int]) -> None:
+    def __init__(self, problem: Problem, stretch: Mapping[Limit, int], rigid: bool) -> None:
         self.problem = problem
+        self.rigid = rigid
         self.stretch = stretch
         self.size = 2
         self.arcs: list[Arc] = [Arc(ORIGIN, TABLE, problem.now)]
-        self.starts = [[self._start(w) for w in chain] for chain in problem.works]
-        self.ends = [
-            [self.starts[w.component][w.index].later(lasting(w)) for w in chain]
-            for chain in problem.works
-        ]
+        self.starts: list[list[Point]] = [[] for _ in problem.works]
+        self.ends: list[list[Point]] = [[] for _ in problem.works]
+        for chain in problem.works:
+            for work in chain:
+                start = self._start(work)
+                self.starts[work.component].append(start)
+                self.ends[work.component].append(start.later(lasting(work)))
         self.bounds = [self._bounds(m) for m in range(len(problem.machines))]
         self.leads = [point for chain in self.starts for point in chain]
         self.choices: list[Choice] = []
@@ -150,15 +162,27 @@ class _Weaver:
 
     def _start(self, work: Work) -> Point:
         fact = span(work)
-        return self._node() if fact is None else Point(ORIGIN, fact[0])
+        if fact is not None:
+            return Point(ORIGIN, fact[0])
+        ends = self.ends[work.component]
+        if self.rigid and ends and ends[-1].node != ORIGIN and self._glued(work):
+            return ends[-1]
+        return self._node()
+
+    def _glued(self, work: Work) -> bool:
+        """Whether a step follows the one before it without any gap."""
+        before = self.problem.works[work.component][work.index - 1]
+        limit = Limit("keep", before.component, before.index)
+        return before.gap_min == before.gap_max == 0 and not self.stretch.get(limit)
 
     def _order(self, before: Point, after: Point, limit: Limit | None = None) -> None:
         """Let one instant come no earlier than another; what lies between facts is dropped.
 
-        An instant that is still to come cannot be asked to precede one that is past, unless the
-        limit may be stretched.
+        An instant that is still to come cannot be asked to precede one that is past, unless that
+        is a keep or the time of a stage, which may be stretched.
         """
-        if before.node == after.node or (after.node == ORIGIN and limit is None):
+        firm = limit is None or limit.kind == "window"
+        if before.node == after.node or (after.node == ORIGIN and firm):
             return
         plus = 0 if limit is None else self.stretch.get(limit, 0)
         least = before.plus - after.plus - plus
@@ -185,12 +209,13 @@ class _Weaver:
         """Place a cook step within the stages it may be in."""
         start, end = self._points(work)
         bounds, runs = self.bounds[machine], work.runs
-        if not bounds or not runs:
+        limit = Limit("window", work.component, work.index)
+        if not bounds or not runs or limit in self.stretch:
             return
         if work.began is not None:
             runs = (self._running_run(work, machine),)
-        self._order(bounds[min(a for a, _ in runs)], start)
-        self._order(end, bounds[max(b for _, b in runs) + 1])
+        self._order(bounds[min(a for a, _ in runs)], start, limit)
+        self._order(end, bounds[max(b for _, b in runs) + 1], limit)
         if len(runs) > 1:
             self.choices.append(Choice(start, end, machine, runs))
 
@@ -261,8 +286,20 @@ class _Weaver:
             for work, _ in free:
                 self._order(opens, self.starts[work.component][work.index])
         held = busy[len(busy) - places + 1 :] if len(busy) >= places else busy
-        tasks = [Task(*self.starts[w.component][w.index], n) for w, n in free]
+        tasks = _joined([Task(*self.starts[w.component][w.index], n) for w, n in free])
         return Pool(places, (*tasks, *(Task(ORIGIN, at, n) for _, at, n in held)))
+
+
+def _joined(tasks: list[Task]) -> list[Task]:
+    """Tasks of which those that follow each other without any gap are one."""
+    found: list[Task] = []
+    for task in tasks:
+        last = found[-1] if found else None
+        if last and last.node == task.node and last.plus + last.length == task.plus:
+            found[-1] = Task(last.node, last.plus, last.length + task.length)
+        else:
+            found.append(task)
+    return found
 
 
 def busy_hands(work: Work) -> int:

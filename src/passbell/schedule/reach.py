@@ -39,17 +39,17 @@ class Reach:
             return [table - t for t in self.tail]
         return [min(table - t, c) for t, c in zip(self.tail, self.cap, strict=True)]
 
-    def after(self, before: int, after: int, least: int) -> "Reach | None":
-        """The same with one more arc, or None when that cannot be."""
+    def after(self, node: int, arcs: tuple[tuple[int, int], ...]) -> "Reach | None":
+        """The same with more arcs into one node, or None when that cannot be."""
         into = self.into.copy()
-        into[after] = (*into[after], (before, least))
+        into[node] += arcs
         tail = self.tail.copy()
-        if not _raise_tail(into, tail, (before, after, least)):
+        if not _raise_tail(into, tail, node):
             return None
         cap = self.cap
         if cap is not None:
             cap = cap.copy()
-            if not _lower_cap(into, cap, (before, after, least)):
+            if not _lower_cap(into, cap, node):
                 return None
         return Reach(into, tail, cap)
 
@@ -97,37 +97,29 @@ def _settle_cap(into: Into, cap: list[int]) -> bool:
     return True
 
 
-def _raise_tail(into: Into, tail: list[int], arc: tuple[int, int, int]) -> bool:
-    before, after, least = arc
-    if tail[before] >= tail[after] + least:
-        return True
-    tail[before] = tail[after] + least
-    queue = [before]
+def _raise_tail(into: Into, tail: list[int], changed: int) -> bool:
+    """Follow new arcs into a node; False when they close a ring that drives itself on."""
+    queue = [changed]
     for node in queue:
         here = tail[node]
-        for other, more in into[node]:
-            if tail[other] < here + more:
-                if other == after:
+        for before, least in into[node]:
+            if tail[before] < here + least:
+                if before == changed:
                     return False
-                tail[other] = here + more
-                queue.append(other)
+                tail[before] = here + least
+                queue.append(before)
     return True
 
 
-def _lower_cap(into: Into, cap: list[int], arc: tuple[int, int, int]) -> bool:
-    before, after, least = arc
-    if cap[before] <= cap[after] - least:
-        return True
-    if before == ORIGIN:
-        return False
-    cap[before] = cap[after] - least
-    queue = [before]
+def _lower_cap(into: Into, cap: list[int], changed: int) -> bool:
+    """The same for the latest instants; False also when one would be before the origin."""
+    queue = [changed]
     for node in queue:
         here = cap[node]
-        for other, more in into[node]:
-            if cap[other] > here - more:
-                if other in (ORIGIN, after):
+        for before, least in into[node]:
+            if cap[before] > here - least:
+                if before in (ORIGIN, changed):
                     return False
-                cap[other] = here - more
-                queue.append(other)
+                cap[before] = here - least
+                queue.append(before)
     return True

@@ -11,11 +11,11 @@ from collections.abc import Iterable
 from passbell.schedule.finish import instants
 from passbell.schedule.model import Contradiction, Problem, StepName, Stretch, StretchKind, Work
 from passbell.schedule.net import Arc, Limit, Net, net_of
-from passbell.schedule.search import Search
+from passbell.schedule.search import search
 from passbell.schedule.wording import dish_name, listed, say_work, spell
 
 Amounts = dict[Limit, int]
-KINDS: tuple[StretchKind, ...] = ("keep", "stage")
+KINDS: tuple[StretchKind, ...] = ("keep", "stage", "window")
 WIDE = 10**6
 
 
@@ -30,7 +30,7 @@ def stretches(problem: Problem, effort: int) -> tuple[Stretch, ...]:
 
 def _open_rings(problem: Problem) -> Amounts:
     amounts: Amounts = {}
-    while (ring := _ring(net_of(problem, amounts))) is not None:
+    while (ring := _ring(net_of(problem, amounts, rigid=False))) is not None:
         soft = [arc for arc in ring if arc.limit is not None]
         choice = min(soft, key=lambda arc: _reluctance(problem, arc))
         assert choice.limit is not None, "only soft arcs were chosen from"
@@ -44,7 +44,7 @@ def _reluctance(problem: Problem, arc: Arc) -> tuple[int, int, int, int]:
     limit = arc.limit
     assert limit is not None, "only soft arcs are stretched"
     if limit.kind != "keep":
-        return 1, -limit.second, limit.first, 0
+        return KINDS.index(limit.kind), -limit.second, limit.first, 0
     allowed = problem.works[limit.first][limit.second].gap_max or 0
     return 0, -allowed, limit.first, limit.second
 
@@ -83,9 +83,12 @@ def _walk_back(came: list[Arc | None], node: int) -> list[Arc]:
 
 def _enough(problem: Problem, amounts: Amounts, effort: int) -> Amounts:
     """Stretches that hands and slots can live with, each taken back as far as it goes."""
-    limits = [arc.limit for arc in net_of(problem).arcs if arc.limit is not None]
-    wide = _used(problem, dict.fromkeys(limits, WIDE), effort)
-    for limit in sorted(wide, key=lambda limit: (KINDS[::-1].index(limit.kind), *limit[1:])):
+    arcs = net_of(problem, rigid=False).arcs
+    limits = [arc.limit for arc in arcs if arc.limit is not None and arc.limit.kind != "window"]
+    lost = {limit: by for limit, by in amounts.items() if limit.kind == "window"}
+    wide = _used(problem, dict.fromkeys(limits, WIDE) | lost, effort)
+    order = sorted(wide, key=lambda limit: (KINDS[::-1].index(limit.kind), *limit[1:]))
+    for limit in [limit for limit in order if limit.kind != "window"]:
         wide[limit] = _least(problem, wide, limit, effort, amounts.get(limit, 0))
     return {limit: by for limit, by in wide.items() if by}
 
@@ -93,14 +96,16 @@ def _enough(problem: Problem, amounts: Amounts, effort: int) -> Amounts:
 def _used(problem: Problem, wide: Amounts, effort: int) -> Amounts:
     """By how much a schedule that ignores the limits passes each of them."""
     net = net_of(problem, wide)
-    found = Search(net, problem.serve, effort).run()
+    found = search(net, problem.serve, effort)
     assert found is not None, "without limits from above there is always a schedule"
     at = instants(net, found.reach, problem.serve)
     return {
         arc.limit: at[arc.before] + arc.least + wide[arc.limit] - at[arc.after]
         for arc in net.arcs
-        if arc.limit is not None and at[arc.before] + arc.least + WIDE > at[arc.after]
-    }
+        if arc.limit is not None
+        and arc.limit.kind != "window"
+        and at[arc.before] + arc.least + WIDE > at[arc.after]
+    } | {limit: by for limit, by in wide.items() if limit.kind == "window"}
 
 
 def _least(problem: Problem, wide: Amounts, limit: Limit, effort: int, known: int) -> int:
@@ -118,8 +123,7 @@ def _least(problem: Problem, wide: Amounts, limit: Limit, effort: int, known: in
 
 
 def _possible(problem: Problem, amounts: Amounts, effort: int) -> bool:
-    search = Search(net_of(problem, amounts), problem.serve, effort)
-    return search.run(any_will_do=True) is not None
+    return search(net_of(problem, amounts), problem.serve, effort, goals=0) is not None
 
 
 def sentence(problem: Problem, stretch: Stretch) -> str:

@@ -1,20 +1,34 @@
-"""The search over orders: branch and bound to the goals, in their order.
+"""The search over orders: one goal after the other, each to its best or to the end of the effort.
 
 For a fixed order of everything that competes, the latest schedule is the best one and longest
-paths find it, so only orders are searched. Without the undecided orders the same longest paths
-give a bound on every figure. Effort is counted in nodes, never in time, so that the same plan
-gets the same answer on every machine.
+paths find it, so only orders are searched: a first one by a rule, better ones by small steps, and
+the proof, or something better still, by branch and bound. Effort is counted in places opened,
+never in time, so that the same plan gets the same answer on every machine.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from passbell.schedule.net import Net, Pool, Task
+from passbell.schedule.branch import Brancher
+from passbell.schedule.climb import Climber
+from passbell.schedule.dive import first_schedule
+from passbell.schedule.net import Net
+from passbell.schedule.order import Weigher, nearest_first
+from passbell.schedule.proof import Best, Proof
 from passbell.schedule.reach import Reach, reach_of
+from passbell.schedule.state import Gauge, Vector
+from passbell.schedule.tables import Tables, tables_of
 
-Arrow = tuple[int, int, int]
-Vector = tuple[int, int, int, int]
-PATIENCE = 20
-"""How many times the budget may go into finding a first schedule at all."""
+PATIENCE = 5
+"""How many times the effort may go into finding a first schedule at all."""
+USUAL = 36
+"""So many jobs cost what the effort is meant for; more make every place dearer."""
+FIRST_TRY = 100
+"""Places opened before it is worth while to climb."""
+STEP = 5
+"""So many small steps cost about as much as one place."""
+
+Step = Callable[[Best, Proof, int, int], tuple[Best, int]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,126 +39,103 @@ class Found:
         figures: the goals in their order (dish-up first: dish-up, over-hold, wait, minus start;
             else over-hold, dish-up, wait, minus start).
         reach: the orders behind them.
-        bound: figures no schedule can beat, in the same order.
+        short: by how much the first goal that is not proven may be better, in seconds.
     """
 
     figures: Vector
     reach: Reach
-    bound: Vector
+    short: int
 
 
-class Search:
-    """One search on one net, with a budget of nodes."""
+def search(
+    net: Net, serve: int | None, effort: int, *, table_first: bool = False, goals: int = 4
+) -> Found | None:
+    """Search to the end or to the end of the effort; None when there is no schedule.
 
-    def __init__(self, net: Net, serve: int | None, budget: int, table_first: bool = False) -> None:
-        self.net = net
-        self.serve = serve
-        self.left = budget
-        self.table_first = table_first or serve is not None
-        self.diving = budget * PATIENCE
-        self.best: tuple[Vector, Reach] | None = None
+    Args:
+        net: the constraints.
+        serve: the wanted dish-up, or None.
+        effort: how many places may be opened in a meal of usual size.
+        table_first: whether the dish-up is the first goal though no time is wanted.
+        goals: how many of the goals matter; 0: any schedule will do.
+    """
+    reach = reach_of(net)
+    if reach is None:
+        return None
+    tables = tables_of(net, reach)
+    return _Search(tables, reach, Gauge(tables, serve, table_first or serve is not None)).run(
+        effort, goals
+    )
 
-    def run(self, any_will_do: bool = False) -> Found | None:
-        """Search to the end or to the budget; None when nothing was found.
 
-        Until a first schedule is found the budget is many times as large, so that None means
-        that there is none.
+class _Search:
+    def __init__(self, tables: Tables, reach: Reach, gauge: Gauge) -> None:
+        self.tables = tables
+        self.reach = reach
+        self.gauge = gauge
+        self.brancher = Brancher(tables, gauge)
+        self.jobs = sum(len(line.jobs) for line in tables.lines)
 
-        Args:
-            any_will_do: whether to stop at the first schedule.
-        """
-        root = reach_of(self.net)
-        if root is None:
-            return None
-        stack = [(self.figures(root), root)]
-        while stack and self._may_go_on(any_will_do):
-            figures, reach = stack.pop()
-            if self.best is not None and figures >= self.best[0]:
-                continue
-            arrows = self._conflict(reach)
-            if not arrows:
-                self.best = (figures, reach)
-                continue
-            children = [(self.figures(child), child) for child in self._branches(reach, arrows)]
-            stack.extend(sorted(children, key=lambda pair: pair[0], reverse=True))
-        if self.best is None:
-            return None
-        open_nodes = [figures for figures, _ in stack]
-        return Found(*self.best, min([self.best[0], *open_nodes]))
-
-    def _may_go_on(self, any_will_do: bool) -> bool:
-        """Count a node; whether the budget still allows it."""
-        if self.best is None:
-            self.diving -= 1
-            return self.diving >= 0
-        self.left -= 1
-        return self.left >= 0 and not any_will_do
-
-    def figures(self, reach: Reach) -> Vector:
-        """The goals, smallest first, of the latest schedule that these orders allow."""
-        table = reach.soonest(self.serve)
-        at = reach.latest(table)
-        over = wait = 0
-        for node, base, hold in self.net.dishes:
-            waits = table - at[node] - base
-            wait += waits
-            over += max(0, waits - hold)
-        start = min((at[node] + plus for node, plus in self.net.leads), default=table)
-        if self.table_first:
-            return table, over, wait, -start
-        return over, table, wait, -start
-
-    def _branches(self, reach: Reach, arrows: list[tuple[Arrow, ...]]) -> list[Reach]:
-        found: list[Reach] = []
-        for bundle in arrows:
-            child: Reach | None = reach
-            for before, after, least in bundle:
-                child = child.after(before, after, least) if child is not None else None
-            if child is not None:
-                found.append(child)
-        return found
-
-    def _conflict(self, reach: Reach) -> list[tuple[Arrow, ...]]:
-        """The ways to resolve the latest clash; empty when nothing clashes."""
-        at = reach.latest(reach.soonest(self.serve))
-        best: tuple[int, list[Task]] | None = None
-        for pool in self.net.pools:
-            clash = latest_clash(pool, at)
-            if clash is not None and (best is None or clash[0] > best[0]):
-                best = clash
+    def run(self, effort: int, goals: int) -> Found | None:
+        best = self._first(effort)
         if best is None:
-            return self._choice(at)
-        return [(arrow(a, b),) for a in best[1] for b in best[1] if a is not b and b.node != 0]
+            return None
+        left, short = self._places(effort), 0
+        for goal in range(goals):
+            self.gauge.goal = goal
+            proof = Proof(self.brancher, self.brancher.root(self.reach))
+            best, left = self._better(best, proof, left)
+            short = short or proof.short(best)
+        return Found(best.figures, best.reach, short)
 
-    def _choice(self, at: list[int]) -> list[tuple[Arrow, ...]]:
-        for choice in self.net.choices:
-            bounds = self.net.bounds[choice.machine]
-            start = at[choice.start.node] + choice.start.plus
-            end = at[choice.end.node] + choice.end.plus
-            spans = [(bounds[a], bounds[b + 1]) for a, b in choice.runs]
-            if any(at[p.node] + p.plus <= start and end <= at[q.node] + q.plus for p, q in spans):
-                continue
+    def _places(self, effort: int) -> int:
+        """How many places a meal of this size gets: a large one gets less time in all."""
+        usual = min(1.0, USUAL / max(1, self.jobs))
+        return int(effort * max(usual**3, usual / 4))
+
+    def _first(self, effort: int) -> Best | None:
+        root = self.brancher.root(self.reach)
+        quick = first_schedule(self.brancher, root)
+        if quick is not None:
+            return Best(self.gauge.plain(quick.reach), quick.reach)
+        return Proof(self.brancher, root).go_on(None, effort * PATIENCE)[0]
+
+    def _better(self, best: Best, proof: Proof, left: int) -> tuple[Best, int]:
+        """Bring one goal as far as its share of the effort goes; what is left of the effort."""
+        for step, share in self._plan(left):
+            if proof.short(best):
+                best, left = step(best, proof, share, left)
+        return best, left
+
+    def _plan(self, left: int) -> list[tuple[Step, int]]:
+        """What to do in turn, and with how much of the effort."""
+        if self.jobs <= USUAL:
             return [
-                (
-                    (p.node, choice.start.node, p.plus - choice.start.plus),
-                    (choice.end.node, q.node, choice.end.plus - q.plus),
-                )
-                for p, q in spans
+                (self._prove, FIRST_TRY),
+                (self._climb, left // 8),
+                (self._prove, left // 2),
             ]
-        return []
+        if self.jobs <= 2 * USUAL:
+            return [(self._climb, left // 2), (self._prove, left // 6)]
+        return [(self._climb, left * 2 // 3)]
 
+    def _prove(self, best: Best, proof: Proof, share: int, left: int) -> tuple[Best, int]:
+        budget = min(share, left)
+        found, rest = proof.go_on(best, budget)
+        return found or best, left - budget + rest
 
-def arrow(before: Task, after: Task) -> Arrow:
-    """The arc that lets one task take its place after another has left it."""
-    return before.node, after.node, before.plus + before.length - after.plus
-
-
-def latest_clash(pool: Pool, at: list[int]) -> tuple[int, list[Task]] | None:
-    """The latest moment at which more tasks want a place than there are, and which they are."""
-    placed = sorted(((at[t.node] + t.plus, t) for t in pool.tasks), reverse=True)
-    for start, task in placed:
-        there = [(s, t) for s, t in placed if s <= start < s + t.length and t is not task]
-        if len(there) >= pool.places:
-            others = sorted(there, reverse=True)[: pool.places]
-            return start, [task, *(t for _, t in others)]
-    return None
+    def _climb(self, best: Best, proof: Proof, share: int, left: int) -> tuple[Best, int]:
+        """Better the best order by small steps."""
+        if any(line.facts for line in self.tables.lines):
+            return best, left
+        at, steps = self.gauge.instants(best.reach), share * STEP
+        weigher = Weigher(self.tables, self.reach, self.gauge, at)
+        whole = weigher.weigh(weigher.tracks(at), nearest_first(best.reach))
+        if whole is None:
+            return best, left
+        enough = proof.root.figures[proof.goal]
+        better, rest = Climber(self.tables, weigher, self.gauge).climb(whole, steps, enough)
+        left -= (steps - rest) // STEP
+        if better.figures < best.figures:
+            best = Best(better.figures, better.reach)
+        return best, left

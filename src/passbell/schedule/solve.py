@@ -7,7 +7,7 @@ from passbell.schedule.finish import schedule_of
 from passbell.schedule.model import Problem, Schedule
 from passbell.schedule.net import Limit, Net, net_of
 from passbell.schedule.relax import contradiction, sentence, stretches
-from passbell.schedule.search import Search
+from passbell.schedule.search import search
 
 EFFORT = 4000
 """Nodes that one search may open."""
@@ -54,21 +54,19 @@ def solve_live(problem: Problem, *, effort: int = EFFORT) -> Schedule:
 
 def _best(problem: Problem, amounts: dict[Limit, int], effort: int) -> Schedule | None:
     net = net_of(problem, amounts)
-    found = Search(net, problem.serve, effort).run()
+    found = search(net, problem.serve, effort)
     if found is None:
         return None
     schedule = schedule_of(problem, net, found.reach)
-    gaps = [f - b for f, b in zip(found.figures, found.bound, strict=True)]
-    bound = next((gap for gap in gaps if gap), 0)
-    earlier = _earlier(net, schedule, effort) if problem.serve is None else None
-    return replace(schedule, proven=not bound, bound=abs(bound), earlier=earlier)
+    schedule = replace(schedule, proven=not found.short, bound=found.short)
+    if problem.serve is not None:
+        return schedule
+    return replace(schedule, earlier=_earlier(net, schedule, effort))
 
 
 def _earlier(net: Net, schedule: Schedule, effort: int) -> int | None:
     """The earliest dish-up at all, where the holds cost more than five minutes of it."""
-    if not schedule.over_hold and not net.pools:
-        return None
-    soonest = Search(net, None, effort, table_first=True).run()
+    soonest = search(net, None, effort // 4, table_first=True, goals=1)
     if soonest is None or schedule.dish_up - soonest.figures[0] <= WORTH_SAYING:
         return None
     return soonest.figures[0]

@@ -1,0 +1,46 @@
+"""A first schedule, quickly: the best of a few decisions at a time, and nothing is taken back."""
+
+from passbell.schedule.branch import Brancher
+from passbell.schedule.moves import Last, Move
+from passbell.schedule.state import State
+
+FEW = 5
+"""How many decisions are measured before one is taken."""
+
+
+def first_schedule(brancher: Brancher, root: State) -> State | None:
+    """A whole place of the search, or None where the rule runs into a contradiction."""
+    due = {c.job.bit: c.due for line in brancher.tables.lines for c in line.claims}
+
+    def rank(move: Move, table: int) -> tuple[int, int, int]:
+        """Looking back from the dish-up, the first to come.
+
+        Jobs that make a dish wait go by the later of where they would be and where they would
+        begin to cost (the modified due date of tardiness rules, from memory); the others by how
+        long the work before them takes, longest first.
+        """
+        if not isinstance(move, Last):
+            return 0, 0, 0
+        if move.job.bit in due:
+            return 0, max(move.far + table, due[move.job.bit]), move.far
+        return 1, -brancher.tables.heads[move.job.node], move.far
+
+    state: State | None = root
+    while state is not None:
+        table = state.reach.soonest(brancher.gauge.serve)
+        moves = sorted(brancher.moves(state), key=lambda move: rank(move, table))
+        if not moves:
+            return state
+        state = _best_of_few(brancher, state, moves)
+    return None
+
+
+def _best_of_few(brancher: Brancher, state: State, moves: list[Move]) -> State | None:
+    found: list[State] = []
+    for move in moves:
+        child = brancher.apply(state, move)
+        if child is not None:
+            found.append(brancher.measured(child))
+        if len(found) == FEW:
+            break
+    return min(found, key=lambda child: child.figures) if found else None
