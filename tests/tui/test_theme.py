@@ -83,6 +83,19 @@ async def test_contrast_of_every_cell_of_the_cook_screen(name: str, look: Look) 
 
 
 @pytest.mark.parametrize("look", ["dark", "light"])
+async def test_no_cell_is_left_in_the_colours_of_another_look(look: Look) -> None:
+    palette_of = {"dark": DARK, "light": LIGHT}[look]
+    grounds = {style.bgcolor for style in palette_of.styles.values()}
+    async with cooking(FakeDesk(VIEWS["below"]), (120, 40), look) as (app, pilot):
+        assert {style.bgcolor for _, style in cells_of(app)} <= grounds
+        await pilot.press("k")
+        await pilot.pause(0.2)
+        other = {"dark": LIGHT, "light": DARK}[look]
+        after = {style.bgcolor for _, style in cells_of(app)}
+        assert after <= {style.bgcolor for style in other.styles.values()}
+
+
+@pytest.mark.parametrize("look", ["dark", "light"])
 async def test_contrast_of_the_pages(look: Look) -> None:
     for screen in (
         PlansScreen(FakeShelf()),

@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from passbell.tui.keys import standard
+from passbell.tui.letters import HEIGHTS, spelled
 from passbell.tui.paint import Line, width_of
 from passbell.tui.typed import Typed
 from passbell.tui.views.model import (
@@ -390,3 +391,20 @@ def test_an_appliance_without_a_display_gives_its_room_to_the_mode() -> None:
     off = replace(APPLIANCES[0], standing="off", mode="", display=None,
                   coming="convection roast 400 °F on in 9:59")  # fmt: skip
     assert "off        convection roast 400 °F on in 9:59" in text(draw_appliance(off, 80, 4))
+
+
+@pytest.mark.parametrize(
+    ("size", "far"), [((120, 18), False), ((200, 30), False), ((80, 23), True)]
+)
+def test_where_there_is_room_the_act_is_spelled_in_block_letters(
+    size: tuple[int, int], far: bool
+) -> None:
+    drawn = draw_now(now_part(COMING), *size, None, far)
+    lines = [text(line)[3:].rstrip() for line in drawn]
+    wanted = tuple(spelled("ADD", 200, height)[0].strip() for height in HEIGHTS)
+    assert any(line.strip().startswith(wanted) for line in lines)
+    assert lines[0].startswith("ADD green beans")
+
+
+def test_at_eighty_by_twenty_four_there_is_no_room_for_letters() -> None:
+    assert "▄▀▀▀▄" not in texts(draw_now(now_part(COMING), 80, 8, None))

@@ -89,6 +89,7 @@ class PassbellApp(App[None], inherit_bindings=False):
         """How each role looks in this terminal."""
         # Setting it as one does would parse all styles once more before the first frame.
         self.set_reactive(App.theme, THEMES[self._look].name)
+        self.stylesheet.set_variables(self.get_css_variables())
 
     @property
     def look(self) -> Look:

@@ -31,6 +31,9 @@ _DARK: dict[str, str] = {
     "now.soft": "#BDBDBD on #1B1B1B",
     "now.strong": "bold #FFFFFF on #1B1B1B",
     "now.digits": "#FFFFFF on #1B1B1B",
+    "now.letters": "#FFFFFF on #1B1B1B",
+    "due.letters": f"{YELLOW} on #1B1B1B",
+    "late.letters": f"{ORANGE} on #1B1B1B",
     "now.edge": f"{SKY} on #1B1B1B",
     "now.next": f"{SKY} on #1B1B1B",
     "due": f"bold {BLACK} on {YELLOW}",
@@ -80,6 +83,9 @@ _LIGHT: dict[str, str] = {
     "now.soft": "#404040 on #F0F0F0",
     "now.strong": "bold #000000 on #F0F0F0",
     "now.digits": "#000000 on #F0F0F0",
+    "now.letters": "#000000 on #F0F0F0",
+    "due.letters": "#000000 on #F0F0F0",
+    "late.letters": "#000000 on #F0F0F0",
     "now.edge": f"{BLACK} on #F0F0F0",
     "now.next": "bold #000000 on #F0F0F0",
     "due": f"bold {BLACK} on {YELLOW}",
@@ -126,6 +132,7 @@ _TINTED = {"key": "bold bright_cyan", "over.key": "bold bright_cyan", "prep": "b
 _TINTED |= {"cook": "bright_yellow", "stage": "bright_yellow", "hot": "bright_yellow"}
 _TINTED |= {"rest": "bright_green", "free": "bold bright_green", "hold": "bright_white"}
 _TINTED |= {"due.digits": "bold bright_yellow", "late.digits": "bold bright_white"}
+_TINTED |= {"due.letters": "bright_yellow", "late.letters": "bright_white"}
 _TINTED |= {"now.edge": "bright_cyan", "now.next": "bright_cyan", "busy": "bold bright_yellow"}
 
 

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from rich.cells import cell_len
 
 from passbell.tui.digits import block, largest, size_for
+from passbell.tui.letters import spelled_act
 from passbell.tui.paint import Line, Run, crop, packed, span, spread, wrap
 from passbell.tui.views.model import Card, CookView, CueLine, CueTone, Pending
 from passbell.tui.widgets.painted import Painted
@@ -101,7 +102,7 @@ def _nothing(part: NowPart) -> list[Line]:
 def _with_rest(part: NowPart, lines: list[Line], width: int, height: int) -> list[Line]:
     """The lines of the cards, and at the foot what follows or what is being changed."""
     if part.pending is not None:
-        wanted = draw_pending(part.pending, width - 3, max(height - _least(lines, height), 3))
+        wanted = draw_pending(part.pending, width - 3, max(height - digit_rows(height), 3))
         lines = lines[: height - len(wanted)]
     else:
         room = height - _used(lines)
@@ -114,11 +115,6 @@ def _with_rest(part: NowPart, lines: list[Line], width: int, height: int) -> lis
     kept = lines[: height - len(wanted)]
     rest: list[Line] = [(Run("   ", "now"), *line) for line in wanted]
     return [*kept, *blank, *rest][:height]
-
-
-def _least(lines: list[Line], height: int) -> int:
-    """Lines of the cards that a pending change may not take."""
-    return min(_used(lines), digit_rows(height))
 
 
 def _used(lines: list[Line]) -> int:
@@ -189,7 +185,8 @@ def _cards_stacked(part: NowPart, width: int, height: int, lit: bool | None) -> 
     if len(cards) == 1 and cards[0].opening and height < 12:
         return _opening_small(cards[0], width, height, lit)
     if len(cards) == 1:
-        return _card_stacked(cards[0], width, height - _kept_for_rest(part), lit)
+        rest = _kept_for_rest(part, width, height)
+        return _card_stacked(cards[0], width, height - rest, lit)
     first = max(6, height // 2)
     return [
         *_card_stacked(cards[0], width, min(first, height - 1), lit),
@@ -224,6 +221,9 @@ def _card_stacked(card: Card, width: int, height: int, lit: bool | None) -> list
     if height < 6:
         head, state = [(*_title(cue), Run(" ", "now"), _label_run(cue))], []
     digits = _digits(cue, room - 1, height - len(head) - len(state))
+    free = height - len(head) - len(state) - len(digits)
+    if state and free >= 5:
+        head += _spelled(cue, room, min(free, 1 + height // 3))
     body = [spread((), (Run(row, _DIGIT_ROLE[cue.tone]), Run(" ", "now")), room, "now")
             for row in digits]  # fmt: skip
     lines: list[Line] = [(_edge(cue.tone, lit), *line) for line in [*head, *state, *body]]
@@ -248,15 +248,18 @@ def _cards_beside(part: NowPart, width: int, height: int, lit: bool | None) -> l
     cards = part.cards[:1] if part.pending is not None else part.cards[:2]
     lines: list[Line] = []
     for place, card in enumerate(cards):
-        room = rows if len(cards) > 1 else max(rows, height - _kept_for_rest(part))
+        room = rows if len(cards) > 1 else max(rows, height - _kept_for_rest(part, width, height))
         if place:
             room = height - rows
         lines += _card_beside(card, width, (field, min(rows, room)), room, lit)
     return lines
 
 
-def _kept_for_rest(part: NowPart) -> int:
-    return 4 if part.pending is not None else min(2, len(part.following))
+def _kept_for_rest(part: NowPart, width: int, height: int) -> int:
+    """Lines for what stands beneath a single card."""
+    if part.pending is not None:
+        return len(draw_pending(part.pending, width - 3, max(height - digit_rows(height), 3)))
+    return min(2, len(part.following))
 
 
 def _field(width: int, rows: int) -> int:
@@ -271,7 +274,8 @@ def _card_beside(
     cue = card.lines[0]
     field, rows = digits_in
     digits = _digits(cue, field, rows)
-    words = _words(card, width - field - 6, rows, room)
+    text_rows = rows + 4 if room >= rows + 4 else rows
+    words = _words(card, width - field - 6, text_rows, room)
     edge, ground = _edge(cue.tone, lit), _DIGIT_ROLE[cue.tone]
     lines: list[Line] = []
     for y in range(min(max(len(digits), len(words)), room)):
@@ -288,8 +292,16 @@ def _words(card: Card, width: int, rows: int, room: int) -> list[Line]:
         return [_opening_head(card), *_opening(card, width, room - 1)]
     state = (_label_run(cue), Run(f"  {card.place}", "now.soft"))
     how: list[Line] = [(Run(text, "now"),) for text in wrap(cue.how, width, max(1, rows - 2))]
-    blanks: list[Line] = [()] * (rows - 2 - len(how))
-    return [_title(cue), *how, *blanks, state]
+    return [_title(cue), *how, *_spelled(cue, width, rows - 2 - len(how)), state]
+
+
+def _spelled(cue: CueLine, width: int, rows: int) -> list[Line]:
+    """So many lines with the act in block letters, where there is room for them."""
+    letters = spelled_act(cue.verb, cue.what, width, rows - 1) if rows >= 4 else ()
+    role = {"coming": "now.letters", "due": "due.letters", "late": "late.letters"}[cue.tone]
+    drawn: list[Line] = [(Run(line, role),) for line in letters]
+    above = 1 if letters else 0
+    return [*[()] * above, *drawn, *[()] * (rows - len(drawn) - above)]
 
 
 def _opening_head(card: Card) -> Line:
