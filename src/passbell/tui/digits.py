@@ -6,7 +6,7 @@ rows can be read from two metres.
 """
 
 from collections.abc import Callable
-from functools import cache
+from functools import cache, lru_cache
 
 from rich.cells import cell_len
 
@@ -14,13 +14,15 @@ HEIGHTS = (20, 18, 16, 14, 12, 10, 9, 8, 7, 6, 5, 4, 3)
 """Heights tried by `size_for`, in rows of the terminal, largest first."""
 
 Points = set[tuple[int, int]]
+"""A drawing: the points that are set, across and down."""
 
 
 def _box(left: int, top: int, right: int, bottom: int) -> Points:
     return {(x, y) for x in range(left, right) for y in range(top, bottom)}
 
 
-def _stem(wide: int) -> int:
+def stem_of(wide: int) -> int:
+    """How many points across an upright stroke is in a sign of so many."""
     return max(1, round(wide / 3.4))
 
 
@@ -29,7 +31,7 @@ class _Strokes:
 
     def __init__(self, wide: int, high: int) -> None:
         self.wide, self.high = wide, high
-        self.stem = _stem(wide)
+        self.stem = stem_of(wide)
         self.bar = max(1, high // 7)
         self.waist = (high - self.bar) // 2
         self.bend = 2 if wide >= 10 else 1 if wide >= 5 else 0
@@ -119,10 +121,11 @@ def _sign(sign: str, strokes: _Strokes) -> tuple[Points, int]:
 @cache
 def _glyph(sign: str, rows: int, narrow: bool) -> tuple[str, ...]:
     points, width = _sign(sign, _Strokes(_width(rows, narrow), rows * 2 - 1))
-    return tuple(_half_blocks(points, width, row) for row in range(rows))
+    return tuple(half_blocks(points, width, row) for row in range(rows))
 
 
-def _half_blocks(points: Points, width: int, row: int) -> str:
+def half_blocks(points: Points, width: int, row: int) -> str:
+    """One row of the terminal of a drawing: two rows of points in half blocks."""
     pairs = (((x, 2 * row) in points, (x, 2 * row + 1) in points) for x in range(width))
     return "".join(" ▄▀█"[2 * upper + lower] for upper, lower in pairs)
 
@@ -148,6 +151,7 @@ def block(text: str, rows: int, narrow: bool = False) -> tuple[str, ...]:
     return tuple(gap.join(lines) for lines in zip(*glyphs, strict=True))
 
 
+@lru_cache(64)
 def size_for(text: str, width: int, rows: int) -> tuple[int, bool] | None:
     """Rows and slimness of the largest block digits that fit; None when not even the smallest do.
 
@@ -160,7 +164,7 @@ def size_for(text: str, width: int, rows: int) -> tuple[int, bool] | None:
     """
     sizes = [(height, slim) for height in HEIGHTS if height <= rows for slim in (False, True)]
     fit = [size for size in sizes if cell_len(block(text, *size)[0]) <= width]
-    return max(fit, key=lambda size: (_stem(_width(*size)), size[0], not size[1]), default=None)
+    return max(fit, key=lambda size: (stem_of(_width(*size)), size[0], not size[1]), default=None)
 
 
 def largest(text: str, width: int, rows: int) -> tuple[str, ...]:

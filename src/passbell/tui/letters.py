@@ -5,7 +5,7 @@ height, g h i below, with some corners taken off. Half blocks set it as they set
 """
 
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 
 from rich.cells import cell_len
@@ -71,6 +71,7 @@ def _glyph(letter: str, rows: int) -> tuple[str, ...]:
     return tuple(half_blocks(points, wide, row) for row in range(rows))
 
 
+@lru_cache(64)
 def spelled(text: str, width: int, rows: int) -> tuple[str, ...]:
     """The text in block letters as large as they fit; no lines when they do not.
 

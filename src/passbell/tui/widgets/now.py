@@ -102,7 +102,7 @@ def _nothing(part: NowPart) -> list[Line]:
 def _with_rest(part: NowPart, lines: list[Line], width: int, height: int) -> list[Line]:
     """The lines of the cards, and at the foot what follows or what is being changed."""
     if part.pending is not None:
-        wanted = draw_pending(part.pending, width - 3, max(height - digit_rows(height), 3))
+        wanted = draw_pending(part.pending, width - 3, _pending_room(width, height))
         lines = lines[: height - len(wanted)]
     else:
         room = height - _used(lines)
@@ -115,6 +115,11 @@ def _with_rest(part: NowPart, lines: list[Line], width: int, height: int) -> lis
     kept = lines[: height - len(wanted)]
     rest: list[Line] = [(Run("   ", "now"), *line) for line in wanted]
     return [*kept, *blank, *rest][:height]
+
+
+def _pending_room(width: int, height: int) -> int:
+    """Lines a pending change may take: in a small room all but the first, else not the digits."""
+    return height - 1 if width < 60 and height < 12 else max(height - digit_rows(height), 3)
 
 
 def _used(lines: list[Line]) -> int:
@@ -258,7 +263,7 @@ def _cards_beside(part: NowPart, width: int, height: int, lit: bool | None) -> l
 def _kept_for_rest(part: NowPart, width: int, height: int) -> int:
     """Lines for what stands beneath a single card."""
     if part.pending is not None:
-        return len(draw_pending(part.pending, width - 3, max(height - digit_rows(height), 3)))
+        return len(draw_pending(part.pending, width - 3, _pending_room(width, height)))
     return min(2, len(part.following))
 
 
