@@ -1,14 +1,16 @@
 """Plan files: those that ship, and the cook's own. The one door to them."""
 
 import difflib
+import os
 from dataclasses import dataclass
 from pathlib import Path
 
 import platformdirs
 
 from passbell.plan.model import Plan
-from passbell.plan.problem import PlanError, Problem
-from passbell.plan.read import LARGEST, read_plan
+from passbell.plan.problem import PlanError
+from passbell.plan.read import LARGEST, read_file
+from passbell.units import clean_text, quoted
 
 _PACKAGE = Path(__file__).resolve().parent
 
@@ -66,7 +68,13 @@ def bundled_folder() -> Path:
 
 
 def own_folder() -> Path:
-    """The folder of the cook's own plans; it need not exist."""
+    """The folder of the cook's own plans; it need not exist.
+
+    `plans` in PASSBELL_HOME, or `passbell` in the platform's folder for documents.
+    """
+    named = os.environ.get("PASSBELL_HOME")
+    if named:
+        return Path(named).expanduser() / "plans"
     return platformdirs.user_documents_path() / "passbell"
 
 
@@ -86,14 +94,14 @@ def find_plan(name: str) -> LoadedPlan:
         PlanError: when it cannot be understood.
     """
     path = Path(name)
-    if path.suffix == ".toml" or path.parent != Path() or path.is_file():
+    if path.suffix == ".toml" or path.parent != Path() or _is_file(path):
         return load(path)
     every = {p.stem: p for f in (bundled_folder(), own_folder()) for p in _files(f)}
     if name in every:
         return load(every[name])
-    near = difflib.get_close_matches(name, every, 1, 0.5)
+    near = difflib.get_close_matches(name[:60], every, 1, 0.5)
     mend = f"did you mean {near[0]}?" if near else f"there are {', '.join(sorted(every))}"
-    raise LibraryError(f"there is no plan “{name}”", mend)
+    raise LibraryError(f"there is no plan {quoted(name)}", mend)
 
 
 def load(path: Path) -> LoadedPlan:
@@ -103,29 +111,35 @@ def load(path: Path) -> LoadedPlan:
         LibraryError: when it cannot be opened.
         PlanError: when it cannot be understood.
     """
-    file = str(path.resolve())
     try:
+        file = str(path.resolve())
         with path.open("rb") as handle:
             data = handle.read(LARGEST + 1)
-    except OSError as error:
-        reason = (error.strerror or type(error).__name__).casefold()
-        mend = "look at its name, or give a plan's name"
-        raise LibraryError(f"{path} cannot be opened: {reason}", mend) from None
-    if len(data) > LARGEST:
-        what, mend = "it is larger than 1 MB", "a plan is one meal: cut it down"
-        raise PlanError((Problem(str(path), 1, "", what, mend),))
+    except (OSError, ValueError, RuntimeError) as error:
+        what = f"{clean_text(str(path), 1000)} cannot be opened: {_reason(error)}"
+        raise LibraryError(what, "look at its name, or give a plan's name") from None
+    plan, text = read_file(data, clean_text(str(path), 1000))
+    return LoadedPlan(plan, file, text)
+
+
+def _reason(error: Exception) -> str:
+    """Why a file cannot be opened; a name with a NUL or a ring of links says so in its own way."""
+    if isinstance(error, OSError) and error.strerror:
+        return error.strerror.casefold()
+    return "a ring of links" if isinstance(error, RuntimeError) else "no file has such a name"
+
+
+def _is_file(path: Path) -> bool:
     try:
-        text = data.decode("utf-8")
-    except UnicodeDecodeError as error:
-        line = data.count(b"\n", 0, error.start) + 1
-        what = "it is not written in UTF-8"
-        raise PlanError((Problem(str(path), line, "", what, "save it as UTF-8"),)) from None
-    return LoadedPlan(read_plan(text, str(path)), file, text)
+        return path.is_file()
+    except (OSError, ValueError):
+        return False
 
 
 def _files(folder: Path) -> list[Path]:
+    """The plan files of a folder; those that begin with a point are other programs' leavings."""
     try:
-        return sorted(folder.glob("*.toml"))
+        return sorted(path for path in folder.glob("*.toml") if not path.name.startswith("."))
     except OSError:
         return []
 
