@@ -6,6 +6,7 @@ looks) and, where the mouse may press it, a tag. Nothing here is ever read as ma
 
 import unicodedata
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
@@ -32,6 +33,7 @@ _UNSTEADY = {0x200D, 0xFE0E, 0xFE0F, 0x20E3, *range(0x1F3FB, 0x1F400)}
 _FLAG_LETTERS = range(0x1F1E6, 0x1F200)
 
 
+@lru_cache(2048)
 def steady(text: str) -> str:
     """The text with only such characters as all terminals give the same width.
 
@@ -75,12 +77,13 @@ def crop(line: Iterable[Run], width: int) -> Line:
     room = width
     for run in line:
         text = steady(run.text)
-        if cell_len(text) > room:
+        width = cell_len(text)
+        if width > room:
             if room > 0:
                 kept.append(run._replace(text=cut(text, room) if text.strip() else " " * room))
             break
-        kept.append(run._replace(text=text))
-        room -= cell_len(text)
+        kept.append(run if text is run.text else run._replace(text=text))
+        room -= width
     return tuple(kept)
 
 
