@@ -171,12 +171,12 @@ def _gather(items: tuple[GatherItem, ...], chosen: int, width: int) -> list[Line
 
 
 def _table(rows: tuple[TimeRow, ...], width: int) -> list[Line]:
-    lines: list[Line] = [(Run(fill("TIME", 8) + fill("ACT", 10) + "WHAT", "soft"),)]
+    lines: list[Line] = [(Run(fill("TIME", 8) + fill("ACT", 12) + "WHAT", "soft"),)]
     for row in rows:
         hands = f" {row.hands // 60} min hands-on" if row.hands >= 60 else ""
         text = f"{row.what}: {row.text}" if row.text else row.what
         lines.append((
-            Run(fill(row.clock, 8), "strong"), Run(fill(row.act, 10), "prep"),
-            Run(cut(text, max(0, width - 18 - len(hands))), "plain"), Run(hands, "soft"),
+            Run(fill(row.clock, 8), "strong"), Run(fill(row.act, 12), "prep"),
+            Run(cut(text, max(0, width - 20 - len(hands))), "plain"), Run(hands, "soft"),
         ))  # fmt: skip
     return lines

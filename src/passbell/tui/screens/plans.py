@@ -2,11 +2,12 @@
 
 from typing import ClassVar
 
+from rich.cells import cell_len
 from textual.message import Message
 
 from passbell.tui.desk import Desk
 from passbell.tui.doors import Preparation, Shelf
-from passbell.tui.paint import Line, Run, cut, fill, wrap
+from passbell.tui.paint import Line, Run, cut, fill, full, wrap
 from passbell.tui.screens.page import PageKey, PageScreen
 from passbell.tui.views.plans import PlanSummary, PlansView
 from passbell.tui.widgets.page import Drawn
@@ -87,13 +88,18 @@ def draw_plans(view: PlansView, chosen: int, width: int) -> Drawn:
         texts = ["There is no plan yet. They are looked for here:", *view.places]
         return Drawn([*head, *[(Run(f"   {text}", "plain"),) for text in texts]])
     wide = width >= 110
-    room = width * 2 // 5 if wide else width
-    titles = [_title(plan, i, i == chosen, room) for i, plan in enumerate(view.plans)]
+    room = width // 2 if wide else width
+    flags = [_flag(plan) for plan in view.plans]
+    longest = max(cell_len(flag) for flag in flags)
+    titles = [
+        _title(fill(plan.title, room - longest - (8 if wide else 6)), flag, place, place == chosen)
+        for place, (plan, flag) in enumerate(zip(view.plans, flags, strict=True))
+    ]
     summary = draw_summary(view.plans[chosen], width - room - 6 if wide else width - 6)
     if wide:
         rows = max(len(titles), len(summary))
         both = zip(_to(titles, rows), _to(summary, rows), strict=True)
-        lines = [(*(left or (Run(" " * room),)), *right) for left, right in both]
+        lines = [(*full(left, room, "plain"), *right) for left, right in both]
         return Drawn([*head, *lines], fixed=len(head), keep=len(head) + chosen)
     body = [*titles, (), *[(Run("   "), *line) for line in summary]]
     return Drawn([*head, *body], fixed=len(head), keep=len(head) + chosen)
@@ -103,19 +109,22 @@ def _to(lines: list[Line], rows: int) -> list[Line]:
     return [*lines, *[()] * (rows - len(lines))]
 
 
-def _title(plan: PlanSummary, place: int, chosen: bool, room: int) -> Line:
-    mark = "▸" if chosen else " "
-    role = "picked" if chosen else "plain"
-    flag = "unfinished" if plan.unfinished else "" if plan.readable else "cannot be read"
-    if not flag and plan.problems:
-        flag = f"{len(plan.problems)} to look at"
+def _flag(plan: PlanSummary) -> str:
+    """What to know about a plan before opening it, in a word or two."""
+    if plan.unfinished:
+        return "unfinished"
+    if not plan.readable:
+        return "cannot be read"
+    return f"{len(plan.problems)} to look at" if plan.problems else ""
+
+
+def _title(title: str, flag: str, place: int, chosen: bool) -> Line:
     tag = f"choice:{place}"
     return (
-        Run(f" {mark} ", "strong", tag),
-        Run(fill(plan.title, room - 24), role, tag),
+        Run(" ▸ " if chosen else "   ", "strong", tag),
+        Run(title, "picked" if chosen else "plain", tag),
         Run("  "),
-        Run(fill(flag, 18), "off" if flag else "soft", tag),
-        Run(" "),
+        Run(flag, "off", tag),
     )
 
 
