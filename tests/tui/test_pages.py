@@ -9,6 +9,7 @@ from passbell.tui.screens.before import BeforeScreen
 from passbell.tui.screens.cook import CookScreen
 from passbell.tui.screens.page import PageScreen
 from passbell.tui.screens.plans import PlansScreen
+from passbell.tui.views.before import BeforeView
 from passbell.tui.views.plans import PlansView
 from tests.tui.helpers import SIZES, again, press, running, until
 from tests.tui.sample_pages import (
@@ -198,3 +199,22 @@ async def test_pasted_text_goes_only_into_a_question() -> None:
         app.screen.post_message(Paste("two\nlines"))
         await press(pilot, "enter")
         assert aftermath.asked == [("note", "two lines", 0)]
+
+
+async def test_what_was_said_once_stands_until_the_next_key() -> None:
+    class Once(FakePreparation):
+        def look(self) -> BeforeView:
+            said, self.view = self.view, replace(self.view, message="")
+            return said
+
+    preparation = Once(starts=False)
+    async with running(BeforeScreen(preparation)) as (app, pilot):
+        preparation.view = replace(BEFORE, message="The meal cannot be on the table by then.")
+        screen = app.screen
+        assert isinstance(screen, BeforeScreen)
+        for _ in range(3):
+            screen._look()
+        await pilot.pause()
+        assert "cannot be on the table by then" in text_of(app)
+        await press(pilot, "down")
+        assert "cannot be on the table by then" not in text_of(app)

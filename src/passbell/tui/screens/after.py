@@ -31,6 +31,7 @@ class AfterScreen(PageScreen, inherit_bindings=False):
         PageKey("colours", "light/dark", ("k", "]")),
         PageKey("leave", "leave", ("x", "end")),
     )
+    HINT: ClassVar[str] = "↑ ↓ choose a component, then say how it turned out"
     QUESTIONS: ClassVar[dict[str, tuple[str, str]]] = {
         "note": ("note", "about the chosen component"),
         "change": ("next time", "one change and its reason; it is kept with the plan"),
@@ -42,6 +43,7 @@ class AfterScreen(PageScreen, inherit_bindings=False):
         super().__init__(interval, letters)
         self._aftermath = aftermath
         self._view = aftermath.look()
+        self._told = self._view.message
 
     @property
     def aftermath(self) -> Aftermath:
@@ -51,7 +53,7 @@ class AfterScreen(PageScreen, inherit_bindings=False):
     def refresh_view(self) -> str:
         """Ask for the record again."""
         self._view = self._aftermath.look()
-        return self._view.message or "↑ ↓ choose a component, then say how it turned out"
+        return self._view.message
 
     def choices(self) -> int:
         """How many components there are."""

@@ -50,6 +50,7 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         super().__init__(interval, letters)
         self._preparation = preparation
         self._view = preparation.look()
+        self._told = self._view.message
 
     @property
     def preparation(self) -> Preparation:

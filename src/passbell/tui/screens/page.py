@@ -35,6 +35,8 @@ class PageScreen(HeldScreen, inherit_bindings=False):
     KEYS: ClassVar[tuple[PageKey, ...]] = ()
     QUESTIONS: ClassVar[dict[str, tuple[str, str]]] = {}
     """For each question its prompt and its hint."""
+    HINT: ClassVar[str] = ""
+    """What to say while there is nothing else to say."""
 
     def __init__(self, interval: float = 1.0, letters: bool = True) -> None:
         super().__init__()
@@ -43,6 +45,7 @@ class PageScreen(HeldScreen, inherit_bindings=False):
         self._chosen = 0
         self._asking = ""
         self._typed = Typed()
+        self._told = ""
         self._guard = KeyGuard()
         self._page = Page(self._drawn)
         self._ask_line = AskLine()
@@ -72,7 +75,7 @@ class PageScreen(HeldScreen, inherit_bindings=False):
         raise NotImplementedError
 
     def refresh_view(self) -> str:
-        """Ask for the view again; what there is to say, if anything."""
+        """Ask for the view again; what there is to say, which then stands until the next key."""
         raise NotImplementedError
 
     def choices(self) -> int:
@@ -92,17 +95,18 @@ class PageScreen(HeldScreen, inherit_bindings=False):
 
     def _look(self) -> None:
         with self._held("this page"):
-            message = self.refresh_view()
+            self._told = self.refresh_view() or self._told
             self._chosen = max(0, min(self._chosen, self.choices() - 1))
             self._page.look_again()
             prompt, hint = self.QUESTIONS.get(self._asking, ("", ""))
-            self._ask_line.show(prompt, self._typed, message or hint)
+            self._ask_line.show(prompt, self._typed, self._told or hint or self.HINT)
 
     def on_key(self, event: Key) -> None:
         """Every key comes here."""
         event.stop()
         event.prevent_default()
         with self._held("a key"):
+            self._told = ""
             if self._asking:
                 self._type(event)
             else:

@@ -29,6 +29,8 @@ class PlansScreen(PageScreen, inherit_bindings=False):
         PageKey("leave", "leave", ("x", "end")),
     )
 
+    HINT: ClassVar[str] = "↑ ↓ choose a plan, Enter opens it"
+
     class Opened(Message):
         """A plan was made ready."""
 
@@ -51,7 +53,7 @@ class PlansScreen(PageScreen, inherit_bindings=False):
     def refresh_view(self) -> str:
         """Ask the shelf again."""
         self._view = self._shelf.look()
-        return self._view.message or "↑ ↓ choose a plan, Enter opens it"
+        return self._view.message
 
     def choices(self) -> int:
         """How many plans there are."""
