@@ -45,7 +45,7 @@ def radau(body: Body) -> None:
     volume = np.array(geometry.volume)
     link, film = np.array(geometry.link), 1 / (1 / 1.5 + 1 / geometry.skin)
 
-    def slope(_: float, u: np.ndarray) -> np.ndarray:  # type: ignore[type-arg]
+    def slope(_: float, u: np.ndarray) -> np.ndarray:
         flow = np.concatenate(([0.0], link * np.diff(u), [film * (101 - u[-1])]))
         return np.asarray(np.diff(flow) / volume * body.alpha / body.half_m**2)
 

@@ -156,3 +156,15 @@ def test_opening_the_door_more_often_is_later() -> None:
     often = replace(AIR_FRY, doors_s=(200.0, 400.0, 600.0))
     tested = PlanTime(1200.0, AIR_FRY)
     assert told(exposure=often, tested=tested).eta_s > told(tested=tested).eta_s + 30
+
+
+@pytest.mark.parametrize("minutes", [0.5, 3 * 24 * 60])
+def test_the_shortest_and_the_longest_plan_have_an_answer(minutes: float) -> None:
+    """A plan may say 72 h, or half a minute: an answer or a reason, and no long wait."""
+    for half in (0.5, 12.7, 200.0):
+        piece = Piece(0.0, half, "pork_whole", 4.0)
+        reading = Reading(0.5 * minutes * 60, 30.0)
+        answer = forecast(piece, AIR_FRY, TARGET, (reading,), PlanTime(minutes * 60))
+        assert isinstance(answer, Forecast | NoForecast)
+        if isinstance(answer, Forecast):
+            assert answer.eta_low_s <= answer.eta_s

@@ -36,6 +36,7 @@ _CHI_95 = 3.84
 _DOUBT = 2.0
 _UNCERTAIN = 0.4
 _COARSE = 2.0
+_MOST_STEPS = 2000
 _NEXT_LOOK = 0.75
 
 
@@ -117,7 +118,7 @@ def _bent(body: Body, found: Calibration) -> Body:
 
 
 def _one(case: Case, name: str, readings: Sequence[Reading], now_s: float) -> Forecast | NoForecast:
-    step = _COARSE * step_for(case.body)
+    step = max(_COARSE * step_for(case.body), case.until_s / _MOST_STEPS)
     legs = course(case.exposure, step, case.until_s)
     kept = tuple(r for r in readings if possible(r))
     odd = odd_readings(readings, case.body.start_c)
