@@ -80,8 +80,7 @@ def _kindless(step: dict[str, Any], path: Path) -> Iterator[Fault]:
     try:
         Step.model_validate({"finish": "as if"} | rest)
     except ValidationError as error:
-        for fault in faults_of(error, rest):
-            yield Fault((*path, *fault.path), fault.what, fault.mend)
+        yield from faults_of(error, {}, path)
 
 
 def _on(step: dict[str, Any], path: Path, stages: _Stages | None) -> Iterator[Fault]:

@@ -75,7 +75,7 @@ def _too_much(data: dict[str, Any]) -> list[Fault]:
         what = f"{len(components)} components are too many"
         return [Fault(("component", MOST_COMPONENTS), what, f"at most {MOST_COMPONENTS}")]
     if steps > MOST_STEPS:
-        return [Fault(("component",), f"{steps} steps are too many", f"at most {MOST_STEPS}")]
+        return [Fault((), f"{steps} steps are too many", f"at most {MOST_STEPS}")]
     return []
 
 

@@ -41,16 +41,21 @@ _EXAMPLES = {
 _Says = Callable[[Path, dict[str, Any], object], tuple[str, str]]
 
 
-def faults_of(error: ValidationError, data: dict[str, Any]) -> list[Fault]:
+def faults_of(error: ValidationError, data: dict[str, Any], above: Path = ()) -> list[Fault]:
     """Every fault that pydantic found, without those that only follow from another.
 
     Of more than MOST_FAULTS only the first are told: one slip repeated, or no plan at all.
+
+    Args:
+        error: of a whole plan, or of what stands at a path of it.
+        data: the whole file.
+        above: that path.
     """
     details = error.errors(include_url=False)[:MOST_FAULTS]
-    paths = [detail["loc"] for detail in details]
+    paths = [(*above, *detail["loc"]) for detail in details]
     misspelt = {
-        (*detail["loc"][:-1], _near_key(detail["loc"]))
-        for detail in details
+        (*path[:-1], _near_key(path))
+        for detail, path in zip(details, paths, strict=True)
         if detail["type"] == "extra_forbidden"
     }
     found = []

@@ -22,6 +22,7 @@ MOST_DOTS = 30
 
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 _CURLY = re.compile("[“”„‟«»‘’‚]")
+_TRIPLE = ('"""', "'''")
 _SYNTAX_MEND = 'write key = "value" on each line, and close every quote and bracket'
 
 
@@ -83,7 +84,11 @@ def _explained(text: str, file: str, error: Exception) -> Problem:
         line -= 1
     lines = text.split("\n")
     shown = lines[min(line, len(lines)) - 1]
-    found = _on_line(shown, line) or _unclosed(text) or _comma(shown, line)
+    unclosed = _unclosed(text)
+    if unclosed is not None and unclosed[2].endswith(_TRIPLE):
+        found: tuple[int, str, str] | None = unclosed
+    else:
+        found = _on_line(shown, line) or unclosed or _comma(shown, line)
     if found is None:
         words = re.sub(r" at line \d+ col \d+", "", str(error)).strip(" .'\"")
         what = f"it cannot be read as TOML ({words})" if words else "it cannot be read as TOML"
@@ -106,6 +111,9 @@ def _on_line(line: str, number: int) -> tuple[int, str, str] | None:
         return number, "the text behind the = has no quotes", 'write it like title = "Supper"'
     if re.match(r"""\s*[\w-]+\s*=\s*\d+[\d.,:]*\s*[a-zA-Z°]""", line):
         return number, "a number with a unit stands without quotes", 'write it like time = "6 min"'
+    bare = re.match(r"\s*([\w-]+)\s*(#.*)?$", line)
+    if bare is not None:
+        return number, "there is no = behind the key", f'write {bare[1][:60]} = "…"'
     if re.match(r"\s*[\w-]+\s*[:\"]", line):
         return number, "there is no = between the key and its value", 'write key = "value"'
     return None
@@ -123,7 +131,8 @@ def _unclosed(text: str) -> tuple[int, str, str] | None:
     for piece in pieces(text):
         if piece.kind == "broken":
             line = text.count("\n", 0, piece.start) + 1
-            return line, "a quote opens here and is not closed", f"close it with {piece.text[0]}"
+            mark = piece.text[:3] if piece.text[:3] in _TRIPLE else piece.text[0]
+            return line, "a quote opens here and is not closed", f"close it with {mark}"
         if piece.kind == "mark" and piece.text in "[{":
             open_pieces.append(piece)
         elif piece.kind == "mark" and piece.text in "]}" and open_pieces:

@@ -1,0 +1,439 @@
+"""Reading plans: what is right is read, what is wrong is told at its line, all of it at once."""
+
+# ruff: noqa: E501 - a case is easier to judge when what is told stands on one line
+
+import time
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from passbell.plan.model import Plan
+from passbell.plan.problem import PlanError, Problem
+from passbell.plan.read import LARGEST, read_file, read_plan
+from tests.plan.toml_texts import texts
+
+GOOD = """\
+title  = "Supper"
+serves = 2
+[[appliance]]
+name = "oven"
+  [[appliance.stage]]
+  name = "roast"
+  temp = "400 °F"
+  [[appliance.stage]]
+  name = "crisp"
+[[component]]
+name  = "carrots"
+food  = "plant"
+steps = [
+  { prep = "peel", time = "6 min" },
+  { cook = "roast", on = "oven", time = "30 min", stage = ["roast", "crisp"] },
+  { rest = "covered", time = "2 min" },
+]
+"""
+
+
+def problems(text: str) -> list[str]:
+    """What is wrong, as printed, without the file's name."""
+    with pytest.raises(PlanError) as caught:
+        read_plan(text, "meal.toml")
+    told = [str(problem) for problem in caught.value.problems]
+    assert str(caught.value) == "\n".join(told)
+    assert all(line.startswith("meal.toml:") for line in told)
+    assert [p.line for p in caught.value.problems] == sorted(p.line for p in caught.value.problems)
+    return [line.removeprefix("meal.toml:") for line in told]
+
+
+def test_a_plan_is_read_whole() -> None:
+    plan = read_plan(GOOD, "meal.toml")
+    assert (plan.title, plan.serves, plan.chart, plan.call, plan.hands) == (
+        "Supper", 2, "us", 600, 1,
+    )  # fmt: skip
+    (oven,), (carrots,) = plan.appliances, plan.components
+    assert [stage.name for stage in oven.stages] == ["roast", "crisp"]
+    assert [(s.kind, s.text, s.time) for s in carrots.steps] == [
+        ("prep", "peel", 360), ("cook", "roast", 1800), ("rest", "covered", 120),
+    ]  # fmt: skip
+    assert carrots.steps[1].stage == ("roast", "crisp")
+    assert (carrots.food, carrots.hold, carrots.pieces, carrots.shape) == (
+        ("plant",), 600, 1, "slab",
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        # Values without a unit, and with one that two readers read in two ways.
+        (
+            '"6 min"', "35",
+            "14: component “carrots”, step 1, time: 35 has no unit; write it with a unit, for "
+            'example "35 min", "90 s" or "1 h 20 min"',
+        ),
+        (
+            '"6 min"', '"35:00"',
+            "14: component “carrots”, step 1, time: “35:00” could be minutes or hours; write it "
+            'with a unit, for example "35 min", "90 s" or "1 h 20 min"',
+        ),
+        (
+            '"6 min"', "00:06:00",
+            "14: component “carrots”, step 1, time: 00:06:00 is not in quotes; write it with a "
+            'unit, for example "35 min", "90 s" or "1 h 20 min"',
+        ),
+        (
+            '"400 °F"', "400",
+            "7: appliance “oven”, stage “roast”, temp: 400 has no unit; write it with its unit, "
+            'for example "400 °F" or "200 °C"',
+        ),
+        (
+            "serves = 2", 'serves = 2\nserve_at = "6 pm"',
+            "3: serve_at: “6 pm” is not a time of day; write it as a quoted 24-hour time, for "
+            'example "18:45"',
+        ),
+        (
+            "serves = 2", "serves = 2\nserve_at = 18:45",
+            "3: serve_at: 18:45:00 is not in quotes; write it as a quoted 24-hour time, for "
+            'example "18:45"',
+        ),
+        # Keys that are not there.
+        (
+            "food  =", "foood =",
+            "12: component “carrots”, foood: there is no key “foood” here; did you mean “food”?",
+        ),
+        (
+            "food  =", "chart =",
+            "12: component “carrots”, chart: there is no key “chart” here; it belongs to the whole "
+            "meal: write it above the first [[appliance]] and [[component]]",
+        ),
+        (
+            "food  =", "preheat =",
+            "12: component “carrots”, preheat: there is no key “preheat” here; it belongs to "
+            "[[appliance]]",
+        ),
+        (
+            'title  = "Supper"', 'titel  = "Supper"',
+            "1: titel: there is no key “titel” here; did you mean “title”?",
+        ),
+        (
+            'title  = "Supper"\n', "",
+            '1: title: “title” is missing; add title = "Sunday roast"',
+        ),
+        (
+            ', time = "6 min"', "",
+            "14: component “carrots”, step 1, time: “time” is missing; add time = \"6 min\"",
+        ),
+        (
+            'prep = "peel"', 'kind = "prep", text = "peel"',
+            "14: component “carrots”, step 1, kind: there is no key “kind” here; begin the step "
+            'like prep = "peel"',
+        ),
+        # Values of another kind.
+        ("serves = 2", 'serves = "2"', "2: serves: “2” is not a whole number; write it like serves = 2"),
+        ("serves = 2", "serves = true", "2: serves: true is not a whole number; write it like serves = 2"),
+        ("serves = 2", "serves = 2.0", "2: serves: 2.0 is not a whole number; write it like serves = 2"),
+        ("serves = 2", "serves = 0", "2: serves: 0 is too small; write 1 or more"),
+        ("serves = 2", "serves = 2000", "2: serves: 2000 is too large; write 1000 or less"),
+        ('"Supper"', "1", '1: title: 1 is not text; write it in quotes: title = "…"'),
+        ('"Supper"', '" \\u202e "', "1: title: it is empty; write a word, or leave it out"),
+        (
+            '"peel"', "1",
+            "14: component “carrots”, step 1, prep: 1 is not text; write it in quotes: prep = \"…\"",
+        ),
+        (
+            "serves = 2", 'serves = 2\nchart = "uss"',
+            '3: chart: “uss” is none of the words there are; write "us", "canada", "uk", '
+            '"australia" or "strictest"',
+        ),
+        (
+            "serves = 2", 'serves = 2\ningredients = "300 g carrots"',
+            "3: ingredients: “300 g carrots” is not a list; write ingredients = [\"300 g carrots\"]",
+        ),
+        (
+            "serves = 2", "serves = 2\ningredients = [\n 1]",
+            "4: ingredient 1: 1 is not text; write ingredients = [\"300 g carrots\"]",
+        ),
+        (
+            '{ prep = "peel", time = "6 min" }', '"peel"',
+            "14: component “carrots”, step 1: “peel” is not a table in braces; write "
+            'steps = [ { prep = "peel", time = "6 min" } ]',
+        ),
+        (
+            "[[component]]", "[component]",
+            "10: component: there may be several of it; write [[component]], with two brackets on "
+            "each side",
+        ),
+        # What must fit together.
+        (
+            'on = "oven"', 'on = "Ovn"',
+            "15: component “carrots”, step 2, on: there is no appliance “Ovn”; did you mean “oven”?",
+        ),
+        (
+            'on = "oven"', 'on = "grill"',
+            "15: component “carrots”, step 2, on: there is no appliance “grill”; there are oven",
+        ),
+        (
+            ', on = "oven"', "",
+            "15: component “carrots”, step 2: a cook step needs “on”; name its appliance: "
+            'on = "oven"',
+        ),
+        (
+            '["roast", "crisp"]', '"crips"',
+            "15: component “carrots”, step 2, stage: “oven” has no stage “crips”; did you mean "
+            "“crisp”?",
+        ),
+        (
+            '["roast", "crisp"]', '["crisp", "roast"]',
+            "15: component “carrots”, step 2, stage: stages are given as the first and the last, "
+            'in the order of the program; write stage = ["roast", "crisp"]',
+        ),
+        (
+            '["roast", "crisp"]', '["roast", "roast", "crisp"]',
+            "15: component “carrots”, step 2, stage: stages are given as the first and the last, "
+            'in the order of the program; write stage = ["roast", "crisp"]',
+        ),
+        (
+            'time = "2 min"', 'time = "2 min", until = "75 °C"',
+            "16: component “carrots”, step 3, until: “until” belongs to a cook step, not to rest; "
+            "leave it out, or make it a cook step",
+        ),
+        (
+            'time = "6 min"', 'time = "6 min", hands = "7 min"',
+            "14: component “carrots”, step 1, hands: “hands” is 7 min, longer than its step of "
+            "6 min; write 6 min or less",
+        ),
+        (
+            'time = "30 min"', 'time = "30 min", check = "31 min"',
+            "15: component “carrots”, step 2, check: “check” is 31 min, longer than its step of "
+            "30 min; write 30 min or less",
+        ),
+        (
+            'time = "30 min"', 'time = "30 min", during = [{ at = "1 h", do = "turn" }]',
+            "15: component “carrots”, step 2, action 1, at: it is at 1 h, after the end of its "
+            'step of 30 min; write less, or at = "halfway"',
+        ),
+        (
+            'time = "30 min"', 'time = "30 min", during = [{ at = "half", do = "turn" }]',
+            "15: component “carrots”, step 2, action 1, at: “half” is not a duration; write it "
+            'with a unit, for example "35 min", "90 s" or "1 h 20 min"',
+        ),
+        (
+            'prep = "peel"', 'prep = "peel", rest = "lie"',
+            "14: component “carrots”, step 1: a step has exactly one of prep, cook, rest and "
+            'finish, this one has prep and rest; begin it like { prep = "peel", time = "6 min" }',
+        ),
+        (
+            '  name = "crisp"', '  name = "ROAST"',
+            "9: appliance “oven”, stage “ROAST”, name: the name “ROAST” is there twice; give each "
+            "its own name",
+        ),
+    ],
+)  # fmt: skip
+def test_a_fault_is_told_with_its_line_and_its_mend(old: str, new: str, told: str) -> None:
+    assert GOOD.count(old) == 1
+    assert told in problems(GOOD.replace(old, new))
+
+
+def test_all_faults_are_told_at_once_in_the_order_of_their_lines() -> None:
+    text = (
+        GOOD.replace("serves = 2", 'serves = "two"')
+        .replace('"400 °F"', '"400"')
+        .replace('"6 min"', "6")
+        .replace('on = "oven"', 'on = "oben"')
+        .replace('rest = "covered", time = "2 min"', 'tiem = "2 min", hands = 3')
+    )
+    assert [line.partition(":")[0] for line in problems(text)] == [
+        "2",
+        "7",
+        "14",
+        "15",
+        "16",
+        "16",
+        "16",
+    ]
+    told = "\n".join(problems(text))
+    for word in ("two", "“400” has no unit", "6 has no unit", "oben", "exactly one of", "tiem"):
+        assert word in told
+
+
+def test_names_are_told_apart_by_more_than_capitals() -> None:
+    twice = GOOD + GOOD[GOOD.index("[[component]]") :].replace('"carrots"', '"CARROTS "')
+    assert problems(twice) == [
+        "19: component “CARROTS”, name: the name “CARROTS” is there twice; give each its own name"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("title = “Supper”\n", '1: curly quotes mark no text here; write straight ones: "…"'),
+        (
+            'title = "a"\nserves\n',
+            '2: there is no = behind the key; write serves = "…"',
+        ),
+        ('title "a"\n', '1: there is no = between the key and its value; write key = "value"'),
+        (
+            "\ntitle = Supper\n",
+            '2: the text behind the = has no quotes; write it like title = "Supper"',
+        ),
+        (
+            "title =\n",
+            '1: there is no value behind the =; write one, for example title = "Supper"',
+        ),
+        (
+            "x = 6 min\n",
+            '1: a number with a unit stands without quotes; write it like time = "6 min"',
+        ),
+        ('a = 1\ntitle = "Supper\nb = 2', '2: a quote opens here and is not closed; close it with "'),
+        ('a = 1\nb = """x\ny\n', '2: a quote opens here and is not closed; close it with """'),
+        (
+            'a = 1\nsteps = [\n  { prep = "x" },\n[[component]]\nname = "y"\n',
+            "2: the [ that opens here is not closed; close it with ]",
+        ),
+        (
+            'steps = [\n  { prep = "x" }\n  { prep = "y" },\n]\n',
+            "3: a comma is missing before this; end the line above with a comma",
+        ),
+        (
+            'title = "a"\n\ntitle = "b"\n',
+            "3: “title” is there twice, first on line 1; keep one of them",
+        ),
+        (
+            '[[component]]\nname = "a"\nname = "b"\n',
+            "3: “name” is there twice, first on line 2; keep one of them",
+        ),
+        ('a = "\x00"\n', "1: there is a control character (U+0000); take it out"),
+        ('a = 1\nb = "\x1b[2J"\n', "2: there is a control character (U+001B); take it out"),
+        ("\n" * 7 + "a = " + "[" * 50, "8: lists and tables are nested too deep; write the steps one level deep"),
+        ("a" + ".a" * 5000 + " = 1", "1: lists and tables are nested too deep; write the steps one level deep"),
+        ("x" * (LARGEST + 1), "1: it is larger than any meal; a plan is one meal: cut it down"),
+        ("a = [" + "1," * 99_999 + "]", "1: it is larger than any meal; a plan is one meal: cut it down"),
+    ],
+)  # fmt: skip
+def test_a_text_that_is_no_toml_says_where_it_stops_being_it(text: str, told: str) -> None:
+    assert problems(text) == [told]
+
+
+def test_toml_1_1_is_read_as_well() -> None:
+    newer = GOOD.replace('{ prep = "peel", time', '{\n    prep = "\\x70eel", # small\n    time')
+    assert read_plan(newer, "x") == read_plan(GOOD, "x")
+
+
+def test_what_an_editor_adds_does_no_harm() -> None:
+    assert read_plan("\ufeff" + GOOD.replace("\n", "\r\n"), "x") == read_plan(GOOD, "x")
+
+
+@pytest.mark.parametrize(
+    ("data", "told"),
+    [
+        (b'title = "x"\nname = "caf\xe9"\n', "2: it is not written in UTF-8 (byte 0xe9); save it as UTF-8"),
+        (GOOD.encode("utf-16"), "1: it is written in UTF-16; save it as UTF-8"),
+        (b"#" * (LARGEST + 1), "1: it is larger than any meal; a plan is one meal: cut it down"),
+    ],
+)  # fmt: skip
+def test_bytes_that_are_no_text_are_told(data: bytes, told: str) -> None:
+    with pytest.raises(PlanError) as caught:
+        read_file(data, "meal.toml")
+    assert str(caught.value) == f"meal.toml:{told}"
+
+
+def test_the_bytes_of_a_plan_are_read_with_their_text() -> None:
+    assert read_file(GOOD.encode(), "x") == (read_plan(GOOD, "x"), GOOD)
+
+
+def test_text_stays_text() -> None:
+    name = "[red]x[/] {y} \\u001b 味噌 “q” שלום"
+    plan = read_plan(GOOD.replace('"carrots"', f"'{name}'"), "x")
+    assert plan.components[0].name == name
+    nasty = GOOD.replace('"carrots"', '"a\\u001b[2Jb\\u202e\\nc"')
+    assert read_plan(nasty, "x").components[0].name == "a[2Jb c"
+
+
+def test_notes_keep_their_paragraphs() -> None:
+    text = GOOD.replace(
+        "serves = 2", 'serves = 2\nnotes = """\nFirst.\\u001b\n\n\nSecond\tline.\n"""'
+    )
+    assert read_plan(text, "x").notes == "First.\n\nSecond line."
+
+
+def test_text_too_long_for_a_line_is_refused_and_not_cut() -> None:
+    assert problems(GOOD.replace('"peel"', f'"{"x" * 401}"')) == [
+        "14: component “carrots”, step 1, prep: it is longer than 400 characters; say it in "
+        "fewer words"
+    ]
+    assert read_plan(GOOD.replace('"peel"', f'"{"x" * 400}"'), "x").components[0].steps[0].text
+
+
+def _meal(components: int, steps: int) -> str:
+    one = '[[component]]\nname = "c{}"\nsteps = [\n' + '{{ prep = "p", time = "1 min" }},\n' * steps
+    return 'title = "t"\nserves = 1\n' + "".join(one.format(i) + "]\n" for i in range(components))
+
+
+def test_a_meal_has_a_size() -> None:
+    assert len(read_plan(_meal(200, 10), "x").components) == 200
+    assert problems(_meal(201, 1)) == [
+        "1003: component “c200”: 201 components are too many; at most 200"
+    ]
+    assert problems(_meal(200, 11)) == ["1: 2200 steps are too many; at most 2000"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        _meal(200, 10).replace("1 min", "1"),
+        _meal(200, 10).replace('" }', '", }'),
+        "".join(f"key{i} = 1\n" for i in range(20_000)),
+        "".join(f"a.b{i} = 1\nc.d{i} = 2\n" for i in range(5_000)) + "!",
+        "\n" * 90_000 + "!",
+        'a = "' + "\\u0041" * 150_000 + '"\n!',
+        "title = 0x" + "f" * 900_000,
+        "title" + ".a" * 30 + " = 1",
+        "a" * 900_000 + " = 1",
+        'title = "' + "é\u202e" * 190_000 + '"',
+        "a" + '."a"' * 40_000 + " = 1",
+    ],
+)
+def test_a_hostile_file_is_refused_or_read_in_bounded_time(text: str) -> None:
+    """The slowest takes some seconds here; without the bounds several of them take minutes."""
+    before = time.process_time()
+    try:
+        read_plan(text, "x")
+    except PlanError as error:
+        refused = error
+        assert len(refused.problems) <= 2100
+    assert time.process_time() - before < 60
+
+
+def _answer(text: str) -> Plan | PlanError:
+    try:
+        return read_plan(text, "x")
+    except PlanError as error:
+        return error
+
+
+WORDS = st.sampled_from(
+    ["title", "serves", "component", "appliance", "name", "steps", "prep", "cook", "time", "on", "=",
+     "[", "]", "[[", "]]", "{", "}", ",", '"6 min"', '"x"', "1", "\n", "#", "'", '"""', ".", "during"]
+)  # fmt: skip
+
+
+@settings(max_examples=200)
+@given(st.one_of(st.text(), st.lists(WORDS, max_size=40).map(" ".join), texts(newer=True)))
+def test_any_text_is_read_or_refused_with_a_place(text: str) -> None:
+    found = _answer(text)
+    if isinstance(found, PlanError):
+        assert found.problems
+        for problem in found.problems:
+            assert isinstance(problem, Problem)
+            assert 1 <= problem.line <= text.count("\n") + 1
+            assert problem.what
+            assert problem.mend
+            assert "\n" not in str(problem)
+
+
+@given(st.data())
+def test_any_slip_in_a_good_plan_is_read_or_refused(data: st.DataObject) -> None:
+    start = data.draw(st.integers(0, len(GOOD) - 1))
+    end = data.draw(st.integers(start, min(len(GOOD), start + 6)))
+    put = data.draw(st.sampled_from(["", '"', "[", "}", "\n", "=", "x", "1", ",", "#"]))
+    found = _answer(GOOD[:start] + put + GOOD[end:])
+    assert isinstance(found, Plan) or found.problems
