@@ -14,7 +14,7 @@ def rows_of(jobs: tuple[Job, ...], left: int, at: list[int]) -> list[Row]:
         if job.bit & left:
             far = -at[job.node] - job.plus
             rows.append((far, far - job.length, job))
-    rows.sort()
+    rows.sort(key=lambda row: (row[0], row[1], -row[2].bit))
     return rows
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 from passbell.schedule.facts import lasting, span
 from passbell.schedule.model import Machine, Problem, Schedule, Work
 from passbell.schedule.net import ORIGIN, TABLE, Arc, Net, Pool
+from passbell.schedule.polish import polish
 from passbell.schedule.reach import FREE, Reach, reach_of
 
 Instants = list[int]
@@ -19,10 +20,11 @@ def schedule_of(problem: Problem, net: Net, reach: Reach) -> Schedule:
     table = reach.soonest(problem.serve)
     at = instants(net, reach, problem.serve)
     starts = [[at[p.node] + p.plus for p in chain] for chain in net.starts]
-    for chain in problem.works:
-        if chain:
-            _rest_early(chain, starts[chain[0].component])
-    return assembled(problem, net, at, starts, table)
+    for chain, row in zip(problem.works, starts, strict=True):
+        _rest_early(chain, row)
+    polish(problem, starts)
+    schedule = assembled(problem, net, at, starts, table)
+    return replace(schedule, spare=table - reach.soonest(None))
 
 
 def instants(net: Net, reach: Reach, serve: int | None) -> Instants:

@@ -5,6 +5,7 @@ from itertools import groupby
 from passbell.plan.model import Appliance, Component, Plan, Stage, Step
 from passbell.schedule.model import Contradiction, StepName
 from passbell.schedule.wording import listed, say_step, spell, step_name
+from passbell.units import Temperature
 
 Runs = tuple[tuple[int, int], ...]
 
@@ -50,8 +51,7 @@ def plain(mode: str | None) -> str:
 
 def asks(step: Step) -> str:
     """What a step asks of its appliance, in words: "convection roast at 200 °C"."""
-    parts = [step.mode or "", f"at {step.temp}" if step.temp else ""]
-    return " ".join(part for part in parts if part) or "any heat"
+    return _heat_words(step.mode, step.temp) or "any heat"
 
 
 def _runs(stages: list[int]) -> Runs:
@@ -97,14 +97,17 @@ def _not_offered(
     return Contradiction(
         (StepName(dish.name, index, step.text),),
         f"{say_step(dish, index)} asks for {asks(step)}, but {machine.name} offers it only {had}.",
-        f"Give {machine.name} a stage {asks(step)}, or let {dish.name} take "
+        f"Give {machine.name} a stage with {asks(step)}, or let {dish.name} take "
         f"{_heat(stages[0])} with a time that suits it.",
     )
 
 
 def _heat(stage: Stage) -> str:
-    parts = [stage.mode or "", f"at {stage.temp}" if stage.temp else ""]
-    return " ".join(part for part in parts if part) or "no heat written"
+    return _heat_words(stage.mode, stage.temp) or "no heat written"
+
+
+def _heat_words(mode: str | None, temp: Temperature | None) -> str:
+    return f"{mode} at {temp}" if mode and temp else mode or (str(temp) if temp else "")
 
 
 def _too_short(machine: Appliance, dish: Component, index: int, runs: Runs) -> Contradiction:

@@ -1,4 +1,4 @@
-"""Where limits contradict each other: which to stretch, by how much, and how to say it.
+"""Where limits contradict each other: which to stretch, and by how much.
 
 Rings of arcs that drive themselves on are opened first, by stretching a keep gap on the ring, else
 a stage, by exactly what is missing. Where the limits alone agree but hands or slots cannot honour
@@ -6,13 +6,10 @@ them, a schedule that ignores keeps and stage ends shows how much is enough, and
 taken back as far as it can be.
 """
 
-from collections.abc import Iterable
-
 from passbell.schedule.finish import instants
-from passbell.schedule.model import Contradiction, Problem, StepName, Stretch, StretchKind, Work
+from passbell.schedule.model import Problem, Stretch, StretchKind
 from passbell.schedule.net import Arc, Limit, Net, net_of
 from passbell.schedule.search import search
-from passbell.schedule.wording import dish_name, listed, say_work, spell
 
 Amounts = dict[Limit, int]
 KINDS: tuple[StretchKind, ...] = ("keep", "stage", "window")
@@ -22,7 +19,7 @@ WIDE = 10**6
 def stretches(problem: Problem, effort: int) -> tuple[Stretch, ...]:
     """The stretches of keeps and stages that leave a settled problem with a schedule."""
     amounts = _open_rings(problem)
-    if not _possible(problem, amounts, effort):
+    if not possible(problem, amounts, effort):
         amounts = _enough(problem, amounts, effort)
     ordered = sorted(amounts, key=lambda limit: (KINDS.index(limit.kind), *limit[1:]))
     return tuple(Stretch(at.kind, at.first, at.second, amounts[at]) for at in ordered)
@@ -111,84 +108,17 @@ def _used(problem: Problem, wide: Amounts, effort: int) -> Amounts:
 def _least(problem: Problem, wide: Amounts, limit: Limit, effort: int, known: int) -> int:
     """The smallest stretch of one limit, the others as they stand, found by halving."""
     low, high = known, wide[limit]
-    if _possible(problem, wide | {limit: low}, effort):
+    if possible(problem, wide | {limit: low}, effort):
         return low
     while high - low > 1:
         middle = (low + high) // 2
-        if _possible(problem, wide | {limit: middle}, effort):
+        if possible(problem, wide | {limit: middle}, effort):
             high = middle
         else:
             low = middle
     return high
 
 
-def _possible(problem: Problem, amounts: Amounts, effort: int) -> bool:
+def possible(problem: Problem, amounts: Amounts, effort: int) -> bool:
+    """Whether there is any schedule with some limits stretched."""
     return search(net_of(problem, amounts), problem.serve, effort, goals=0) is not None
-
-
-def sentence(problem: Problem, stretch: Stretch) -> str:
-    """A stretch as a sentence for the cook."""
-    if stretch.kind == "stage":
-        machine = problem.machines[stretch.first]
-        time = spell(machine.stages[stretch.second] or 0)
-        return (
-            f"{_stage_name(problem, stretch)} of {machine.name} lasts {spell(stretch.by)} longer "
-            f"than its {time}."
-        )
-    work = problem.works[stretch.first][stretch.second]
-    who = say_work(problem, work)
-    if stretch.kind == "keep":
-        return f"{who} waits {spell(stretch.by)} longer than its keep of {_keep(work)}."
-    machine = problem.machines[work.machine or 0]
-    if stretch.kind == "window":
-        return f"{who} cooks in another stage of {machine.name} than its own, which is over."
-    return f"{who} still needs {machine.name}, whose program has ended."
-
-
-def contradiction(problem: Problem, found: Iterable[Stretch]) -> Contradiction:
-    """A contradiction that these stretches would resolve, in sentences."""
-    stretches_ = list(found)
-    names = [name for stretch in stretches_ for name in _involved(problem, stretch)]
-    return Contradiction(
-        tuple(dict.fromkeys(names)),
-        "No order of work keeps every limit: " + " ".join(sentence(problem, s) for s in stretches_),
-        listed(_mend(problem, s) for s in stretches_).capitalize() + ".",
-    )
-
-
-def _mend(problem: Problem, stretch: Stretch) -> str:
-    if stretch.kind == "stage":
-        time = problem.machines[stretch.first].stages[stretch.second] or 0
-        return f"let {_stage_name(problem, stretch)} last {spell(time + stretch.by)}"
-    work = problem.works[stretch.first][stretch.second]
-    if stretch.kind == "keep":
-        return f"let {say_work(problem, work)} keep {spell((work.gap_max or 0) + stretch.by)}"
-    return (
-        f"switch {problem.machines[work.machine or 0].name} on again for {say_work(problem, work)}"
-    )
-
-
-def _involved(problem: Problem, stretch: Stretch) -> list[StepName]:
-    if stretch.kind != "stage":
-        chain = problem.works[stretch.first]
-        both = chain[stretch.second : stretch.second + (2 if stretch.kind == "keep" else 1)]
-        return [_step_name(problem, work) for work in both]
-    return [
-        _step_name(problem, work)
-        for chain in problem.works
-        for work in chain
-        if work.machine == stretch.first and any(a <= stretch.second <= b for a, b in work.runs)
-    ]
-
-
-def _step_name(problem: Problem, work: Work) -> StepName:
-    return StepName(dish_name(problem, work.component), work.index, work.text)
-
-
-def _stage_name(problem: Problem, stretch: Stretch) -> str:
-    names = problem.machines[stretch.first].stage_names
-    return f"the stage {names[stretch.second] if names else stretch.second + 1}"
-
-
-def _keep(work: Work) -> str:
-    return spell(work.gap_max or 0)

@@ -2,11 +2,12 @@
 
 from dataclasses import replace
 
+from passbell.schedule.explain import contradiction, sentence
 from passbell.schedule.facts import settled
 from passbell.schedule.finish import schedule_of
 from passbell.schedule.model import Problem, Schedule
 from passbell.schedule.net import Limit, Net, net_of
-from passbell.schedule.relax import contradiction, sentence, stretches
+from passbell.schedule.relax import stretches
 from passbell.schedule.search import search
 
 EFFORT = 4000
