@@ -241,6 +241,20 @@ async def test_notices_are_shown_once_in_place_of_a_key_line() -> None:
         assert "The laptop slept" not in text_of(app)
 
 
+async def test_no_message_is_lost_when_another_comes_soon() -> None:
+    desk = FakeDesk()
+    async with cooking(desk) as (app, pilot):
+        for words in ("The laptop slept 4:10.", "Someone set the clock.", "Someone set the clock."):
+            desk.view = replace(desk.view, notices=(words,), at=desk.view.at + 1)
+            cook(app)._look()
+            desk.view = replace(desk.view, notices=())
+            cook(app)._look()
+        await pilot.pause()
+        assert "Someone set the clock. · The laptop slept 4:10." in text_of(app)
+        await press(pilot, "w")
+        assert "Said: The laptop slept 4:10." in text_of(app)
+
+
 async def test_the_bell_rings_as_often_as_it_is_owed(monkeypatch: pytest.MonkeyPatch) -> None:
     rung: list[int] = []
     desk = FakeDesk()

@@ -1,5 +1,6 @@
 """The cook screen: one view in, nine widgets out; a fault shows a line and never ends it."""
 
+from collections import deque
 from functools import partial
 
 from textual.app import ComposeResult
@@ -57,6 +58,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         self._standing: tuple[Places, bool, bool] | None = None
         self._sheeted = ""
         self._lit = False
+        self._notices: deque[str] = deque(maxlen=8)
 
     def compose(self) -> ComposeResult:
         """The widgets, in the order they are looked at."""
@@ -104,7 +106,9 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             self._keyline.want(_wanted(view))
             self._follow()
             if view.notices and (before is None or before.notices != view.notices):
-                self._say(" · ".join(view.notices))
+                self._notices.extend(view.notices)
+                for notice in view.notices:
+                    self._say(notice)
 
     def _follow(self) -> None:
         """Bring foot, cover and places in line with what is typed and asked."""
@@ -128,7 +132,8 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         effects = view.pending.effects if view.pending is not None else ()
         changes = tuple(f"Change: {effect.name}, {effect.words}" for effect in effects)
         acts = tuple(f"Last: {act}" for act in view.steps_back[:5])
-        return (*changes, *lines, *acts, *view.notices)
+        said = tuple(f"Said: {notice}" for notice in reversed(self._notices))
+        return (*changes, *lines, *acts, *said)
 
     def _lay_out(self) -> None:
         """Give every widget its place, when the places have changed."""

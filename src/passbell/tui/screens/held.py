@@ -42,6 +42,7 @@ class HeldScreen(Screen[None], inherit_bindings=False):
         self._keyline = KeyLine(keys)
         self._said: Timer | None = None
         self._fault = ""
+        self._standing_words = ""
 
     @contextmanager
     def _held(self, what: str) -> Iterator[None]:
@@ -56,13 +57,18 @@ class HeldScreen(Screen[None], inherit_bindings=False):
             self._say(f"Something failed in {fault}. Everything else goes on.", "fault")
 
     def _say(self, text: str, role: str = "notice") -> None:
-        """Show a message for a while in place of a key line."""
+        """Show a message for a while in place of a key line; the newest first."""
         if self._said is not None:
             self._said.stop()
+        before = self._standing_words
+        if before:
+            text = before if text in before else f"{text} · {before}"[:400]
+        self._standing_words = text
         self._keyline.say(text, role)
         self._said = self.set_timer(_SAID_FOR, self._said_enough)
 
     def _said_enough(self) -> None:
+        self._standing_words = ""
         self._keyline.say("")
 
     def ask_to_leave(self) -> None:
