@@ -385,6 +385,20 @@ def test_what_to_prepare_keeps_its_deadline_when_it_is_long() -> None:
         assert "begin by 1:10 (time for it)" in drawn
 
 
+def test_an_alert_of_an_appliance_is_whole() -> None:
+    off = replace(APPLIANCES[0], standing="stopped", display=None,
+                  alert="heat off since 2:10; on going on, look earlier")  # fmt: skip
+    drawn = text(draw_appliance(off, 80, 4))
+    assert "stopped" in drawn
+    assert "! heat off since 2:10; on going on, look earlier" in drawn
+
+
+def test_the_first_act_of_an_opening_is_spelled_where_there_is_room() -> None:
+    lines = [text(line)[3:].rstrip() for line in draw_now(now_part(OPENING), 120, 18, None)]
+    wanted = tuple(spelled("PROBE", 200, height)[0] for height in HEIGHTS)
+    assert any(line.startswith(wanted) for line in lines)
+
+
 def test_an_appliance_without_a_display_gives_its_room_to_the_mode() -> None:
     waiting = replace(APPLIANCES[0], standing="preheating", display=None, coming="")
     assert "preheating, convection roast 400 °F" in text(draw_appliance(waiting, 80, 4))

@@ -48,6 +48,9 @@ def draw_appliance(appliance: ApplianceLine, width: int, name: int) -> Line:
     reads = f"reads {appliance.display}" if appliance.display is not None else ""
     state = (Run(standing, _STANDING_ROLE.get(appliance.standing, "hot")), Run(appliance.mode))
     room = (28 if width < 100 else 38) if reads else max(10, width_of(state))
+    if appliance.alert:
+        taken = 4 + names + 1 + (12 if reads else 0) + cell_len(appliance.alert) + 4
+        room = max(len(appliance.standing) + 1, min(room, width - taken))
     line: Line = (
         Run("   "),
         Run(fill(appliance.name, names), "strong"),

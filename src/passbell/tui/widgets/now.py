@@ -294,7 +294,8 @@ def _words(card: Card, width: int, rows: int, room: int) -> list[Line]:
     """The act, how, and its state; or the numbered acts of one opening."""
     cue = card.lines[0]
     if card.opening and len(card.lines) > 1:
-        return [_opening_head(card), *_opening(card, width, room - 1)]
+        listed = [_opening_head(card), *_opening(card, width, room - 1)]
+        return [*listed, *_spelled(cue, width, min(rows, room) - len(listed))]
     state = (_label_run(cue), Run(f"  {card.place}", "now.soft"))
     how: list[Line] = [(Run(text, "now"),) for text in wrap(cue.how, width, max(1, rows - 2))]
     return [_title(cue), *how, *_spelled(cue, width, rows - 2 - len(how)), state]
