@@ -4,9 +4,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from passbell.plan.model import Appliance, Component, Plan
+from passbell.plan.model import Appliance, Component, Plan, Step
+from passbell.units import Temperature
 
 Severity = Literal["error", "warning", "note"]
+HOTTEST = 300
+"""What ovens and grills of a home reach, in °C (common practice, no source)."""
 Spans = Mapping[tuple[int, int], tuple[int, int]]
 """From when to when a step lasts, in seconds, by the places of its component and of itself."""
 
@@ -29,8 +32,8 @@ class Finding:
 
 
 def findings(plan: Plan) -> tuple[Finding, ...]:
-    """What the plan shows without its times: finishes to the plate, things never used."""
-    return (*_finishes(plan), *_unused(plan))
+    """What the plan shows without its times: order of steps, things never used, odd heat."""
+    return (*_order(plan), *_finishes(plan), *_unused(plan), *_heat(plan))
 
 
 def layers(plan: Plan, spans: Spans | None = None) -> tuple[Finding, ...]:
@@ -89,6 +92,22 @@ def _tray(
         yield Finding("note", None, text, "")
 
 
+def _order(plan: Plan) -> Iterator[Finding]:
+    """A finish before the heat, a prep after it, a gap that nothing comes behind."""
+    for component in plan.components:
+        first, last = component.first_cook, component.last_cook
+        for index, step in enumerate(component.steps):
+            if step.kind == "finish" and last is not None and index < last:
+                text = f"“{step.text}” is a finish and comes before the heat"
+                yield Finding("warning", component.name, text, "write it as prep")
+            if step.kind == "prep" and first is not None and last is not None and index > last:
+                text = f"“{step.text}” is a prep and comes after the heat"
+                yield Finding("warning", component.name, text, "write it as finish")
+        if component.steps[-1].keep is not None:
+            text = "`keep` of the last step says nothing: no step comes after it"
+            yield Finding("note", component.name, text, "`hold` says how long it may wait")
+
+
 def _finishes(plan: Plan) -> Iterator[Finding]:
     """Food that comes off the heat and that no step brings to the plate."""
     for component in plan.components:
@@ -99,8 +118,33 @@ def _finishes(plan: Plan) -> Iterator[Finding]:
 
 
 def _unused(plan: Plan) -> Iterator[Finding]:
-    used = {step.on for c in plan.components for step in c.steps if step.on is not None}
     for appliance in plan.appliances:
-        if appliance.name not in used:
+        steps = [step for c in plan.components for step in c.steps if step.on == appliance.name]
+        if not steps:
             text = f"nothing is cooked on “{appliance.name}”"
             yield Finding("warning", None, text, "leave it out, or name it in a step's `on`")
+            continue
+        names = [stage.name for stage in appliance.stages]
+        used = {name for step in steps for name in _within(step, names)}
+        for name in names:
+            if name not in used:
+                text = f"no food may be in {appliance.name} during its stage “{name}”"
+                yield Finding("note", None, text, "leave it out, or name it in a step's `stage`")
+
+
+def _within(step: Step, names: list[str]) -> list[str]:
+    """The stages that a step may be in."""
+    places = [names.index(name) for name in step.stage if name in names]
+    return names[min(places) : max(places) + 1] if places else names
+
+
+def _heat(plan: Plan) -> Iterator[Finding]:
+    """A setting that few kitchens reach is most often one unit written for the other."""
+    asked: list[tuple[str | None, str | None, Temperature | None]] = []
+    asked += [(None, a.name, stage.temp) for a in plan.appliances for stage in a.stages]
+    asked += [(c.name, step.on, step.temp) for c in plan.components for step in c.steps]
+    for component, on, temp in asked:
+        if temp is not None and temp.celsius > HOTTEST:
+            text = f"{temp} on {on} is hotter than most kitchens get"
+            mend = f"did you mean {temp.value:g} °F?" if temp.scale == "C" else ""
+            yield Finding("note", component, text, mend)
