@@ -73,25 +73,32 @@ def width_of(line: Iterable[Run]) -> int:
 
 def crop(line: Iterable[Run], width: int) -> Line:
     """The line in at most `width` cells, with an ellipsis where it was cut."""
+    return tuple(_cropped(line, width)[0])
+
+
+def _cropped(line: Iterable[Run], width: int) -> tuple[list[Run], int]:
+    """The runs that fit, and the cells left over."""
     kept: list[Run] = []
     room = width
     for run in line:
         text = steady(run.text)
-        width = cell_len(text)
-        if width > room:
+        cells = cell_len(text)
+        if cells > room:
             if room > 0:
                 kept.append(run._replace(text=cut(text, room) if text.strip() else " " * room))
+                room -= cell_len(kept[-1].text)
             break
         kept.append(run if text is run.text else run._replace(text=text))
-        room -= width
-    return tuple(kept)
+        room -= cells
+    return kept, room
 
 
 def full(line: Iterable[Run], width: int, role: str) -> Line:
     """The line in exactly `width` cells, the rest blank in `role`."""
-    kept = crop(line, width)
-    blank = width - width_of(kept)
-    return (*kept, Run(" " * blank, role)) if blank > 0 else kept
+    kept, blank = _cropped(line, width)
+    if blank > 0:
+        kept.append(Run(" " * blank, role))
+    return tuple(kept)
 
 
 def parted(line: Line, cut: int) -> tuple[Line, Line]:

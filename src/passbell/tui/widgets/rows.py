@@ -109,7 +109,7 @@ class Rows(Painted):
             drawn += [tuple(_tagged(line, f"row:{place}")) for line in lines]
         if shown < len(rows):
             drawn.append(_out_of_sight(rows, self._top, shown))
-        return [full(line, width, "plain") for line in drawn]
+        return drawn
 
 
 def _chosen(rows: tuple[Row, ...]) -> int | None:
