@@ -20,11 +20,11 @@ from passbell.heat.model import Exposure, Forecast, Piece, PlanTime, Reading, Se
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
-from tests.bench.kitchen import KINDS, Cooks, Draws, Kind, drawn, middle
+from tests.bench.kitchen import KINDS, LEVELS, Cooks, Draws, Kind, drawn, middle
 
 READINGS = 3
 NEVER = 240.0
-Figures = tuple[float, float, float, float, float]
+Figures = tuple[float, float, float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,10 +39,17 @@ class Row:
     high: float
     line: float
     newton: float
+    rise: float
+    rose: float
 
 
 def step_of(kind: Kind) -> float:
     return 1.5 if kind.sizes_mm[0] < 35 else 3.0 if kind.sizes_mm[0] < 60 else 6.0
+
+
+def rest_of(kind: Kind) -> float:
+    """Long enough for the peak after taking out, s."""
+    return 900.0 if kind.sizes_mm[0] < 60 else 2700.0
 
 
 def tested_times(kind: Kind, draws: Draws) -> list[float]:
@@ -89,10 +96,13 @@ def cook_all(
     told: list[list[Figures]] = [[] for _ in range(n)]
     looks = [ask(kind, readings[i], times[i], told[i]) for i in range(n)]
     reached = np.full(n, np.nan)
-    while np.isnan(reached).any() and cooks.now < NEVER * 60:
+    peak = np.zeros(n)
+    while cooks.now < NEVER * 60 and not (cooks.now > np.max(reached) + rest_of(kind)):
         cooks.advance()
         done = np.isnan(reached) & (cooks.coldest >= kind.target_c)
         reached[done] = cooks.now
+        cooks.out |= done
+        peak = np.maximum(peak, cooks.t[:, LEVELS // 2, 0, 0])
         due = [i for i in range(n) if cooks.now >= looks[i] and np.isnan(reached[i])]
         for i in due:
             shown = cooks.at_probe(i) + draws.probe_bias[i] + 0.7 * rng.standard_normal()
@@ -101,7 +111,7 @@ def cook_all(
         if due:
             cooks.open_door(np.isin(np.arange(n), due))
     return [
-        Row(kind.name, k, float(reached[i]), *figures)
+        Row(kind.name, k, float(reached[i]), *figures, float(peak[i] - kind.target_c))
         for i in range(n)
         for k, figures in enumerate(told[i])
         if not np.isnan(reached[i])
@@ -116,12 +126,11 @@ def ask(kind: Kind, readings: list[Reading], time_s: float, told: list[Figures])
     line = by_line(points, kind.target_c) if readings else math.inf
     newton = by_newton(points, kind.target_c, air) if readings else math.inf
     if answer is None:
-        told.append((math.inf, 0.0, math.inf, line, newton))
+        told.append((math.inf, 0.0, math.inf, line, newton, 0.0))
         return math.inf
     high = math.inf if answer.eta_high_s is None else answer.from_s + answer.eta_high_s
-    told.append(
-        (answer.from_s + answer.eta_s, answer.from_s + answer.eta_low_s, high, line, newton)
-    )
+    eta, low = answer.from_s + answer.eta_s, answer.from_s + answer.eta_low_s
+    told.append((eta, low, high, line, newton, answer.rise_c))
     if len(readings) >= READINGS:
         return math.inf
     return answer.from_s + max(answer.look_again_s, 30)
@@ -153,6 +162,14 @@ def table(rows: Sequence[Row]) -> Iterator[str]:
         )
 
 
+def rises(rows: Sequence[Row]) -> str:
+    """How far the middle rose after taking out, and the error of its forecast, K."""
+    those = [r for r in rows if r.readings == READINGS and r.rose > 0]
+    off = [abs(r.rise - r.rose) for r in those]
+    rose = np.median([r.rose for r in those])
+    return f"  rise {rose:.1f} K, off by {np.median(off):.1f} / {np.percentile(off, 90):.1f} K"
+
+
 def promise(rows: Sequence[Row], k: int) -> float:
     """How often the forecast is within 2 min, or 8 % of a cook beyond 40 min."""
     those = [r for r in rows if r.readings == k]
@@ -174,7 +191,8 @@ def run(n: int, seed: int, *, elsewhere: bool) -> list[Row]:
         print(
             f"{kind.name}: truth {middle_truth:.0f} min, plan {times[0] / 60:.0f} min", flush=True
         )
-        print("\n".join(table(own)), flush=True)
+        print("\n".join(table(own)))
+        print(rises(own), flush=True)
         rows += own
     return rows
 
@@ -190,6 +208,7 @@ def main() -> None:
         rows = run(n, seed, elsewhere=elsewhere)
         print("ALL")
         print("\n".join(table(rows)))
+        print(rises(rows))
         kept = [f"{k}: {promise(rows, k):.0f} %" for k in range(READINGS + 1)]
         print("  within 2 min (8 % beyond 40 min) after", ", ".join(kept), flush=True)
 

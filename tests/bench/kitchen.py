@@ -17,6 +17,8 @@ Floats = NDArray[np.float64]
 SIGMA, KELVIN = 5.670374e-8, 273.15
 LEVELS, ACROSS = 24, 6
 MODES = {"bake": (8.0, 0.90), "convection": (25.0, 0.85), "air_fry": (45.0, 0.85)}
+ROOM_AIR = (5.0, 0.90)
+REST_WETNESS = 0.10
 ROOM = 22.0
 
 
@@ -130,6 +132,7 @@ class Cooks:
         self.air = np.full(n, kind.stages[0][1])
         self.dip = draws.door * (self.air - ROOM)
         self.coldest = self.t.min(axis=(1, 2, 3))
+        self.out = np.zeros(n, bool)
 
     def open_door(self, who: NDArray[np.bool_]) -> None:
         self.dip = self.dip + who * self.draws.door * (self.air - self.dip - ROOM)
@@ -143,12 +146,14 @@ class Cooks:
         wave = d.swing * np.sin(2 * np.pi * self.now / d.period)
         air = self.air + d.bias + wave - self.dip
         walls = self.air + d.bias + wave
-        h, e = MODES[mode]
+        air, walls = (np.where(self.out, ROOM, x) for x in (air, walls))
+        h, e = (np.where(self.out, x, y) for x, y in zip(ROOM_AIR, MODES[mode], strict=True))
+        grip = np.where(self.out, 1.0, d.coefficient)
         flows = self._inner_flows()
         faces = (("top", self.t[:, -1], self.dz), ("under", self.t[:, 0], self.dz),
                  ("x", self.t[:, :, -1], self.dx), ("y", self.t[:, :, :, -1], self.dy))  # fmt: skip
         for face, inside, width in faces:
-            share = d.coefficient * (d.under if face == "under" else 1.0)
+            share = grip * (d.under if face == "under" else 1.0)
             flux = self._surface(face, inside, width, (h * share, e * share, air, walls))
             grown = flux / width[:, None, None]
             if face == "top":
@@ -184,6 +189,8 @@ class Cooks:
         wet = d.wet1[:, None, None] + (d.wet0 - d.wet1)[:, None, None] * np.exp(
             -self.lost[face] / d.dries[:, None, None]
         )
+        # Off the heat the surface has dried to a tenth: with it the rise is that of practice.
+        wet = np.where(self.out[:, None, None], REST_WETNESS, wet)
         skin, vapour = self.skin[face], d.vapour[:, None, None]
         for _ in range(2):
             hot = np.minimum(skin, 99.5)

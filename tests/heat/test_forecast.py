@@ -34,7 +34,7 @@ def test_before_any_reading_it_is_the_plans_own_time() -> None:
     assert answer.eta_high_s is not None
     assert answer.eta_high_s > 1.15 * answer.eta_s
     assert answer.uncertain
-    assert answer.look_again_s == pytest.approx(0.6 * answer.eta_s, abs=2)
+    assert answer.look_again_s == pytest.approx(0.65 * answer.eta_s, abs=2)
 
 
 def test_readings_move_it_and_narrow_it() -> None:
@@ -146,7 +146,7 @@ def test_nothing_it_says_is_a_verdict() -> None:
 
 
 def test_when_to_look() -> None:
-    assert look_again(1200, 900, 1600, read=False) == pytest.approx(720)
+    assert look_again(1200, 900, 1600, read=False) == pytest.approx(780)
     assert look_again(600, 400, 900, read=True) == pytest.approx(300)
     assert look_again(300, 250, 360, read=True) == pytest.approx(250)
     assert look_again(60, 10, 400, read=True) == pytest.approx(60)

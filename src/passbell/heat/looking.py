@@ -2,7 +2,7 @@
 
 from typing import Final
 
-FIRST_SHARE: Final = 0.6
+FIRST_SHARE: Final = 0.65
 """Without a reading, the share of the expected time at which to probe first."""
 
 _EARLY_SHARE = 0.75
