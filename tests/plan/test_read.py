@@ -2,47 +2,11 @@
 
 # ruff: noqa: E501 - a case is easier to judge when what is told stands on one line
 
-import time
-
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from passbell.plan.model import Plan
-from passbell.plan.problem import PlanError, Problem
+from passbell.plan.problem import PlanError
 from passbell.plan.read import LARGEST, read_file, read_plan
-from tests.plan.toml_texts import texts
-
-GOOD = """\
-title  = "Supper"
-serves = 2
-[[appliance]]
-name = "oven"
-  [[appliance.stage]]
-  name = "roast"
-  temp = "400 °F"
-  [[appliance.stage]]
-  name = "crisp"
-[[component]]
-name  = "carrots"
-food  = "plant"
-steps = [
-  { prep = "peel", time = "6 min" },
-  { cook = "roast", on = "oven", time = "30 min", stage = ["roast", "crisp"] },
-  { rest = "covered", time = "2 min" },
-]
-"""
-
-
-def problems(text: str) -> list[str]:
-    """What is wrong, as printed, without the file's name."""
-    with pytest.raises(PlanError) as caught:
-        read_plan(text, "meal.toml")
-    told = [str(problem) for problem in caught.value.problems]
-    assert str(caught.value) == "\n".join(told)
-    assert all(line.startswith("meal.toml:") for line in told)
-    assert [p.line for p in caught.value.problems] == sorted(p.line for p in caught.value.problems)
-    return [line.removeprefix("meal.toml:") for line in told]
+from tests.plan.slips import GOOD, problems
 
 
 def test_a_plan_is_read_whole() -> None:
@@ -262,57 +226,6 @@ def test_names_are_told_apart_by_more_than_capitals() -> None:
     ]
 
 
-@pytest.mark.parametrize(
-    ("text", "told"),
-    [
-        ("title = “Supper”\n", '1: curly quotes mark no text here; write straight ones: "…"'),
-        (
-            'title = "a"\nserves\n',
-            '2: there is no = behind the key; write serves = "…"',
-        ),
-        ('title "a"\n', '1: there is no = between the key and its value; write key = "value"'),
-        (
-            "\ntitle = Supper\n",
-            '2: the text behind the = has no quotes; write it like title = "Supper"',
-        ),
-        (
-            "title =\n",
-            '1: there is no value behind the =; write one, for example title = "Supper"',
-        ),
-        (
-            "x = 6 min\n",
-            '1: a number with a unit stands without quotes; write it like time = "6 min"',
-        ),
-        ('a = 1\ntitle = "Supper\nb = 2', '2: a quote opens here and is not closed; close it with "'),
-        ('a = 1\nb = """x\ny\n', '2: a quote opens here and is not closed; close it with """'),
-        (
-            'a = 1\nsteps = [\n  { prep = "x" },\n[[component]]\nname = "y"\n',
-            "2: the [ that opens here is not closed; close it with ]",
-        ),
-        (
-            'steps = [\n  { prep = "x" }\n  { prep = "y" },\n]\n',
-            "3: a comma is missing before this; end the line above with a comma",
-        ),
-        (
-            'title = "a"\n\ntitle = "b"\n',
-            "3: “title” is there twice, first on line 1; keep one of them",
-        ),
-        (
-            '[[component]]\nname = "a"\nname = "b"\n',
-            "3: “name” is there twice, first on line 2; keep one of them",
-        ),
-        ('a = "\x00"\n', "1: there is a control character (U+0000); take it out"),
-        ('a = 1\nb = "\x1b[2J"\n', "2: there is a control character (U+001B); take it out"),
-        ("\n" * 7 + "a = " + "[" * 50, "8: lists and tables are nested too deep; write the steps one level deep"),
-        ("a" + ".a" * 5000 + " = 1", "1: lists and tables are nested too deep; write the steps one level deep"),
-        ("x" * (LARGEST + 1), "1: it is larger than any meal; a plan is one meal: cut it down"),
-        ("a = [" + "1," * 99_999 + "]", "1: it is larger than any meal; a plan is one meal: cut it down"),
-    ],
-)  # fmt: skip
-def test_a_text_that_is_no_toml_says_where_it_stops_being_it(text: str, told: str) -> None:
-    assert problems(text) == [told]
-
-
 def test_toml_1_1_is_read_as_well() -> None:
     newer = GOOD.replace('{ prep = "peel", time', '{\n    prep = "\\x70eel", # small\n    time')
     assert read_plan(newer, "x") == read_plan(GOOD, "x")
@@ -361,79 +274,3 @@ def test_text_too_long_for_a_line_is_refused_and_not_cut() -> None:
         "fewer words"
     ]
     assert read_plan(GOOD.replace('"peel"', f'"{"x" * 400}"'), "x").components[0].steps[0].text
-
-
-def _meal(components: int, steps: int) -> str:
-    one = '[[component]]\nname = "c{}"\nsteps = [\n' + '{{ prep = "p", time = "1 min" }},\n' * steps
-    return 'title = "t"\nserves = 1\n' + "".join(one.format(i) + "]\n" for i in range(components))
-
-
-def test_a_meal_has_a_size() -> None:
-    assert len(read_plan(_meal(200, 10), "x").components) == 200
-    assert problems(_meal(201, 1)) == [
-        "1003: component “c200”: 201 components are too many; at most 200"
-    ]
-    assert problems(_meal(200, 11)) == ["1: 2200 steps are too many; at most 2000"]
-
-
-@pytest.mark.parametrize(
-    "text",
-    [
-        _meal(200, 10).replace("1 min", "1"),
-        _meal(200, 10).replace('" }', '", }'),
-        "".join(f"key{i} = 1\n" for i in range(20_000)),
-        "".join(f"a.b{i} = 1\nc.d{i} = 2\n" for i in range(5_000)) + "!",
-        "\n" * 90_000 + "!",
-        'a = "' + "\\u0041" * 150_000 + '"\n!',
-        "title = 0x" + "f" * 900_000,
-        "title" + ".a" * 30 + " = 1",
-        "a" * 900_000 + " = 1",
-        'title = "' + "é\u202e" * 190_000 + '"',
-        "a" + '."a"' * 40_000 + " = 1",
-    ],
-)
-def test_a_hostile_file_is_refused_or_read_in_bounded_time(text: str) -> None:
-    """The slowest takes some seconds here; without the bounds several of them take minutes."""
-    before = time.process_time()
-    try:
-        read_plan(text, "x")
-    except PlanError as error:
-        refused = error
-        assert len(refused.problems) <= 2100
-    assert time.process_time() - before < 60
-
-
-def _answer(text: str) -> Plan | PlanError:
-    try:
-        return read_plan(text, "x")
-    except PlanError as error:
-        return error
-
-
-WORDS = st.sampled_from(
-    ["title", "serves", "component", "appliance", "name", "steps", "prep", "cook", "time", "on", "=",
-     "[", "]", "[[", "]]", "{", "}", ",", '"6 min"', '"x"', "1", "\n", "#", "'", '"""', ".", "during"]
-)  # fmt: skip
-
-
-@settings(max_examples=200)
-@given(st.one_of(st.text(), st.lists(WORDS, max_size=40).map(" ".join), texts(newer=True)))
-def test_any_text_is_read_or_refused_with_a_place(text: str) -> None:
-    found = _answer(text)
-    if isinstance(found, PlanError):
-        assert found.problems
-        for problem in found.problems:
-            assert isinstance(problem, Problem)
-            assert 1 <= problem.line <= text.count("\n") + 1
-            assert problem.what
-            assert problem.mend
-            assert "\n" not in str(problem)
-
-
-@given(st.data())
-def test_any_slip_in_a_good_plan_is_read_or_refused(data: st.DataObject) -> None:
-    start = data.draw(st.integers(0, len(GOOD) - 1))
-    end = data.draw(st.integers(start, min(len(GOOD), start + 6)))
-    put = data.draw(st.sampled_from(["", '"', "[", "}", "\n", "=", "x", "1", ",", "#"]))
-    found = _answer(GOOD[:start] + put + GOOD[end:])
-    assert isinstance(found, Plan) or found.problems

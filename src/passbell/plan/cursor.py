@@ -35,6 +35,7 @@ class Cursor:
     Attributes:
         text: the text.
         strays: what was noted.
+        lines: where each key and each entry of a list stands.
         lost: the values of which something may be missing.
         statement: the path of the statement that is being read.
         torn: whether what follows of it is a guess.
@@ -44,6 +45,7 @@ class Cursor:
     def __init__(self, text: str) -> None:
         self.text = text
         self.strays: list[Stray] = []
+        self.lines: dict[Path, int] = {}
         self.lost: list[Path] = []
         self.statement: Path = ()
         self._pieces = [piece for piece in pieces(text) if piece.kind != "comment"]
@@ -109,6 +111,10 @@ class Cursor:
         """The text of some pieces with what lies between them."""
         return self.text[run[0].start : run[-1].end]
 
+    def stands(self, piece: Piece, path: Path) -> None:
+        """Note that a value, or its key, begins with a piece."""
+        self.lines.setdefault(path, self.line_of(piece))
+
     def begin(self, path: Path) -> None:
         """A new statement: what is torn no longer matters."""
         self.statement = path
@@ -119,8 +125,8 @@ class Cursor:
         if not self.torn:
             self.strays.append(Stray(self.line_of(piece), path, what, mend))
 
-    def tear(self, piece: Piece, what: str, mend: str) -> None:
+    def tear(self, piece: Piece, what: str, mend: str, path: Path | None = None) -> None:
         """Note something wrong behind which the rest of the statement is a guess, and is let be."""
-        self.stray(piece, self.statement, what, mend)
+        self.stray(piece, self.statement if path is None else path, what, mend)
         self.torn = True
         self.lost.append(self.statement)

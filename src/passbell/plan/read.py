@@ -5,16 +5,19 @@ from typing import Any
 from pydantic import ValidationError
 
 from passbell.plan.crosscheck import crosschecked
+from passbell.plan.cursor import Stray
+from passbell.plan.loose import Loose
 from passbell.plan.model import Plan
-from passbell.plan.places import Places, places_of
 from passbell.plan.problem import Fault, PlanError, Problem
 from passbell.plan.say import faults_of, where
-from passbell.plan.syntax import LARGEST, parsed, too_large
+from passbell.plan.syntax import LARGEST, located, parsed, too_large
 
 __all__ = ["LARGEST", "MOST_COMPONENTS", "MOST_STEPS", "read_file", "read_plan"]
 
 MOST_COMPONENTS = 200
 MOST_STEPS = 2000
+MOST_PROBLEMS = 500
+"""The most problems that are told of one file."""
 
 
 def read_file(data: bytes, file: str) -> tuple[Plan, str]:
@@ -51,18 +54,27 @@ def read_plan(text: str, file: str) -> Plan:
         PlanError: with every problem found, in the order of their lines.
     """
     text = text.removeprefix("\ufeff").replace("\r\n", "\n")
-    data = parsed(text, file)
+    read = parsed(text, file)
+    plan, faults = _validated(read.data)
+    if plan is not None and not read.strays:
+        return plan
+    faults = [fault for fault in faults if not read.is_lost(fault.path)]
+    told = {fault.path for fault in faults}
+    strays = [stray for stray in read.strays if stray.path not in told]
+    raise PlanError(_problems(faults, strays, file, located(read, text)))
+
+
+def _validated(data: dict[str, Any]) -> tuple[Plan | None, list[Fault]]:
+    """The plan in plain data, or everything that is wrong with it."""
     faults = _too_much(data)
-    if not faults:
-        try:
-            plan = Plan.model_validate(data)
-        except ValidationError as error:
-            faults = [*faults_of(error, data), *crosschecked(data)]
-        else:
-            faults = crosschecked(data)
-            if not faults:
-                return plan
-    raise PlanError(_problems(faults, file, places_of(text), data))
+    if faults:
+        return None, faults
+    try:
+        plan = Plan.model_validate(data)
+    except ValidationError as error:
+        return None, [*faults_of(error, data), *crosschecked(data)]
+    faults = crosschecked(data)
+    return (None if faults else plan), faults
 
 
 def _too_much(data: dict[str, Any]) -> list[Fault]:
@@ -80,9 +92,14 @@ def _too_much(data: dict[str, Any]) -> list[Fault]:
 
 
 def _problems(
-    faults: list[Fault], file: str, places: Places, data: dict[str, Any]
+    faults: list[Fault], strays: list[Stray], file: str, read: Loose
 ) -> tuple[Problem, ...]:
-    found = {
-        Problem(file, places.line(f.path), where(f.path, data), f.what, f.mend) for f in faults
-    }
-    return tuple(sorted(found, key=lambda p: (p.line, p.where, p.what)))
+    told = [(read.line(fault.path), fault) for fault in faults]
+    told += [(stray.line, Fault(stray.path, stray.what, stray.mend)) for stray in strays]
+    found = {Problem(file, n, where(f.path, read.data), f.what, f.mend) for n, f in told}
+    ordered = sorted(found, key=lambda p: (p.line, p.where, p.what))
+    if len(ordered) > MOST_PROBLEMS:
+        more = f"there is more wrong, {len(ordered) - MOST_PROBLEMS} times"
+        last = ordered[MOST_PROBLEMS].line
+        ordered[MOST_PROBLEMS:] = [Problem(file, last, "", more, "mend these first")]
+    return tuple(ordered)

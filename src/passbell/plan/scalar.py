@@ -1,14 +1,12 @@
 """Single values of a TOML text: strings, numbers, dates; by the rules of TOML 1.1."""
 
-import re
 import tomllib
 from typing import Final
 
+from passbell.plan.plain import as_toml_1_0
+
 LONGEST_BARE = 100
 """The longest number or date that is looked at, in characters."""
-
-_ESCAPE = re.compile(r"\\(?:(e)|x([0-9a-fA-F]{2})|.)", re.DOTALL)
-_NO_SECONDS = re.compile(r"((?:[0-9]{4}-[0-9]{2}-[0-9]{2}[Tt ])?[0-9]{2}:[0-9]{2})([Zz+-].*)?")
 
 
 class NoValue:
@@ -24,8 +22,7 @@ def string_value(literal: str) -> str | None:
     Args:
         literal: the string with its quotes.
     """
-    modern = _ESCAPE.sub(_older, literal) if literal[0] == '"' else literal
-    found = _loaded(modern)
+    found = _loaded(literal)
     return found if isinstance(found, str) else None
 
 
@@ -41,20 +38,12 @@ def bare_value(text: str) -> object:
     """What a text without quotes says: a number, true or false, a date or time; else NO_VALUE."""
     if len(text) > LONGEST_BARE:
         return NO_VALUE
-    match = _NO_SECONDS.fullmatch(text)
-    found = _loaded(f"{match[1]}:00{match[2] or ''}" if match else text)
+    found = _loaded(text)
     return NO_VALUE if isinstance(found, str | list | dict) else found
 
 
 def _loaded(literal: str) -> object:
     try:
-        return tomllib.loads(f"x = {literal}")["x"]
+        return tomllib.loads(as_toml_1_0(f"x = {literal}"))["x"]
     except ValueError:
         return NO_VALUE
-
-
-def _older(escape: re.Match[str]) -> str:
-    r"""An escape that TOML 1.1 brought (\e, \xHH), in the way TOML 1.0 writes it."""
-    if escape[1]:
-        return r"\u001b"
-    return rf"\u00{escape[2]}" if escape[2] else escape[0]
