@@ -69,7 +69,7 @@ def test_of_very_many_problems_the_first_are_told() -> None:
 HOSTILE = [
     meal(200, 10).replace('"1 min"', "1"),
     meal(200, 10).replace('" }', '", }'),
-    "".join(f"key{i} = 1\n" for i in range(20_000)),
+    "".join(f"key{i} = 1\n" for i in range(10_000)),
     "".join(f"a.b{i} = 1\nc.d{i} = 2\n" for i in range(5_000)) + "!",
     "\n" * 90_000 + "!",
     'a = "' + "\\u0041" * 150_000 + '"\n!',
@@ -78,10 +78,10 @@ HOSTILE = [
     "a" * 900_000 + " = 1",
     'title = "' + "é\u202e" * 190_000 + '"',
     "a" + '."a"' * 40_000 + " = 1",
-    '"a" ' * 45_000 + "= 1",
-    "a=[\n" + "b\n" * 40_000 + "!",
+    '"a" ' * 30_000 + "= 1",
+    "a=[\n" + "b\n" * 15_000 + "!",
     "a={" + "b c " * 20_000,
-    "a=“x”\n" * 20_000,
+    "a=“x”\n" * 10_000,
     'a="""' + 'x"' * 400_000,
     "a=[=" + "=" * 90_000,
     'a="' + "\\q" * 400_000 + '"',
@@ -131,13 +131,13 @@ WORDS = st.sampled_from(
 )  # fmt: skip
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(st.one_of(st.text(), st.lists(WORDS, max_size=40).map(" ".join), texts(newer=True)))
 def test_any_text_is_read_or_refused_with_a_place(text: str) -> None:
     well_told(text)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(st.data())
 def test_any_slip_in_a_good_plan_is_read_or_refused(data: st.DataObject) -> None:
     text = data.draw(st.sampled_from([GOOD, *SHIPPED]))
@@ -165,7 +165,7 @@ VALUES = st.recursive(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(st.data())
 def test_any_value_of_any_key_is_read_or_refused(data: st.DataObject) -> None:
     text = data.draw(st.sampled_from([GOOD, *SHIPPED]))

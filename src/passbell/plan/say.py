@@ -2,7 +2,6 @@
 
 import difflib
 from collections.abc import Callable
-from datetime import date, time
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
@@ -11,6 +10,7 @@ from pydantic_core import ErrorDetails
 from passbell.plan.model import STEP_KINDS, Appliance, Component, During, Plan, Stage, Step
 from passbell.plan.problem import Fault, Path
 from passbell.units import clean_text, quoted
+from passbell.units.text import shown
 
 MOST_FAULTS = 2000
 """The most faults of values that are told at once."""
@@ -85,17 +85,7 @@ def _fault(detail: ErrorDetails, path: Path) -> Fault:
     say = _SAYS.get(kind)
     if say is not None:
         return Fault(path, *say(path, context, detail["input"]))
-    return Fault(path, f"{_shown(detail['input'])} does not fit ({detail['msg']})", "correct it")
-
-
-def _shown(value: object) -> str:
-    if isinstance(value, str):
-        return quoted(value)
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, int | float) and abs(value) >= 1e15:
-        return "the number"
-    return str(value) if isinstance(value, int | float | date | time) else "what stands here"
+    return Fault(path, f"{shown(detail['input'])} does not fit here", f"write {_example(path)}")
 
 
 def _unknown(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
@@ -145,40 +135,40 @@ def _missing(path: Path, context: dict[str, Any], value: object) -> tuple[str, s
 
 
 def _number(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
-    return f"{_shown(value)} is not a whole number", f"write it like {path[-1]} = 2"
+    return f"{shown(value)} is not a whole number", f"write it like {path[-1]} = 2"
 
 
 def _least(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
-    return f"{_shown(value)} is too small", f"write {context['ge']} or more"
+    return f"{shown(value)} is too small", f"write {context['ge']} or more"
 
 
 def _most(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
-    return f"{_shown(value)} is too large", f"write {context['le']} or less"
+    return f"{shown(value)} is too large", f"write {context['le']} or less"
 
 
 def _text(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
     if isinstance(path[-1], int):
-        return f"{_shown(value)} is not text", f"write {_example(path)}"
-    return f"{_shown(value)} is not text", f'write it in quotes: {path[-1]} = "…"'
+        return f"{shown(value)} is not text", f"write {_example(path)}"
+    return f"{shown(value)} is not text", f'write it in quotes: {path[-1]} = "…"'
 
 
 def _choice(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
     words = str(context["expected"]).replace("'", '"')
-    return f"{_shown(value)} is none of the words there are", f"write {words}"
+    return f"{shown(value)} is none of the words there are", f"write {words}"
 
 
 def _list(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
     header = _HEADERS.get(str(path[-1]))
     if header is not None and isinstance(value, dict):
         return "there may be several of it", f"write {header}, with two brackets on each side"
-    return f"{_shown(value)} is not a list", f"write {_example(path)}"
+    return f"{shown(value)} is not a list", f"write {_example(path)}"
 
 
 def _table(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
     names = [part for part in path if isinstance(part, str)]
     if names[-1] in _HEADERS:
-        return f"{_shown(value)} is not a table", f"write {_HEADERS[names[-1]]} with its keys below"
-    return f"{_shown(value)} is not a table in braces", f"write {_example(path)}"
+        return f"{shown(value)} is not a table", f"write {_HEADERS[names[-1]]} with its keys below"
+    return f"{shown(value)} is not a table in braces", f"write {_example(path)}"
 
 
 def _empty(path: Path, context: dict[str, Any], value: object) -> tuple[str, str]:
