@@ -199,7 +199,8 @@ def test_an_interrupt_is_130_without_a_word(
 
 
 WAITING = """
-import sys, time, types
+import signal, sys, time, types
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell may have it ignored
 module = types.ModuleType("passbell.cli.runs")
 def act(args):
     print("waiting", flush=True)

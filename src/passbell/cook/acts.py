@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from passbell.cook.cue import CueKey
-from passbell.cook.state import CookState, StepState
+from passbell.cook.state import ApplianceState, CookState, StepState
 from passbell.cook.timing import idle_time, off_time
 
 Place = Callable[[CookState, CueKey, int, int], CookState]
@@ -82,18 +82,24 @@ def _mode(state: CookState, key: CueKey, happened: int, noted: int) -> CookState
     if key.item > 0 or len(stages) <= 1:
         missing = (happened,) * (key.item - len(stages))
         stages = (*stages[: key.item], *missing, happened)
+    before = stages_before(real, key.item)
     dial = None
     if planned.time is not None:
         dial = (happened, planned.time + real.stage_extra[key.item] + planned.spare)
     real = replace(
         real,
-        on=happened if real.on is None else real.on,
-        ready=happened if real.ready is None else real.ready,
+        on=happened if real.on in (None, before) else real.on,
+        ready=happened if real.ready in (None, before) else real.ready,
         stages=stages,
         dial=dial,
         dial_off=0,
     )
     return state.with_appliance(key.owner, real)
+
+
+def stages_before(real: ApplianceState, stage: int) -> int | None:
+    """When a stage was said to begin before it is said again; None: it was not yet."""
+    return real.stages[stage] if stage < len(real.stages) else None
 
 
 def _preheat(state: CookState, key: CueKey, happened: int, noted: int) -> CookState:
@@ -105,7 +111,7 @@ def _ready(state: CookState, key: CueKey, happened: int, noted: int) -> CookStat
 
 
 def _off(state: CookState, key: CueKey, happened: int, noted: int) -> CookState:
-    real = replace(state.appliances[key.owner], switched_off=happened, dial=None)
+    real = replace(state.appliances[key.owner], switched_off=happened, dial=None, stopped=None)
     return state.with_appliance(key.owner, real)
 
 

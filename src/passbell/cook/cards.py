@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from passbell.cook.cue import HARM_ORDER, OPENING_ORDER, TIME_ORDER, Cue, CueKey
-from passbell.cook.cues import cues
+from passbell.cook.cues import can_be_done, cues
 from passbell.cook.state import CookState
 
 ONE_OPENING = 60
@@ -31,12 +31,14 @@ def cards(state: CookState) -> tuple[Card, ...]:
     """All open cues as cards: what is due first, the one whose delay harms most at the head."""
     grouped: list[list[Cue]] = []
     for cue in cues(state):
-        home = next((g for g in grouped if _together(g[0], cue)), None)
+        home = next((g for g in grouped if _together(state, g[0], cue)), None)
         if home is None:
             grouped.append([cue])
         else:
             home.append(cue)
-    return tuple(sorted((_card(state, group) for group in grouped), key=_urgency))
+    return tuple(
+        sorted((_card(state, group) for group in grouped), key=lambda card: _urgency(state, card))
+    )
 
 
 def first_cue(state: CookState) -> Cue | None:
@@ -60,9 +62,11 @@ def place_of(state: CookState, key: CueKey) -> str:
     return state.component(key.owner).steps[key.item].on or "hands"
 
 
-def _together(first: Cue, cue: Cue) -> bool:
+def _together(state: CookState, first: Cue, cue: Cue) -> bool:
     return (
-        first.place == cue.place
+        can_be_done(state, first.key)
+        and can_be_done(state, cue.key)
+        and first.place == cue.place
         and first.key.kind in OPENING_ORDER
         and cue.key.kind in OPENING_ORDER
         and cue.at - first.at <= ONE_OPENING
@@ -79,10 +83,11 @@ def _in_opening(cue: Cue) -> tuple[int, int]:
     return OPENING_ORDER.index(kind) if kind in OPENING_ORDER else 0, cue.key.owner
 
 
-def _urgency(card: Card) -> tuple[int, int, int]:
+def _urgency(state: CookState, card: Card) -> tuple[int, int, int]:
     """Due before coming; a silent expectation never stands before a cue that is due."""
     harm = min(HARM_ORDER.index(c.key.kind) for c in card.lines)
     if card.due and not card.lines[0].silent:
         return 0, harm, card.at
     order = min(TIME_ORDER.index(c.key.kind) for c in card.lines)
+    order += 0 if can_be_done(state, card.lines[0].key) else len(TIME_ORDER)
     return (1, 0, card.at) if card.due else (2, card.at, order)

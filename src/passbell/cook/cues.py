@@ -40,7 +40,17 @@ def standing_at(state: CookState, cue: Cue) -> Cue:
     known = state.cue(cue.key.id)
     if known is None:
         return cue
-    return replace(cue, at=known.since if known.until is None else known.until)
+    return replace(cue, at=known.since if known.until is None else max(known.until, cue.at))
+
+
+_ON_THE_WAY = ("during", "check", "probe", "take_out")
+
+
+def can_be_done(state: CookState, key: CueKey) -> bool:
+    """Whether its food is where the cue needs it: nothing comes out before it is in."""
+    if key.kind not in _ON_THE_WAY:
+        return True
+    return state.steps[key.owner][key.item].began is not None
 
 
 def _order(cue: Cue) -> tuple[int, int, int, int]:

@@ -30,11 +30,11 @@ def _off_cue(state: CookState, machine: int) -> Iterator[Cue]:
     """Off after the last food is out; never while food is in, however long that takes."""
     bounds = state.schedule.bounds[machine]
     at = bounds[-1] if bounds else state.at
-    if at > state.at or not _in_use(state, machine):
+    if at > state.at or not in_use(state, machine):
         yield _cue(state, CueKey("off", machine), at, ("SWITCH OFF", ""))
 
 
-def _in_use(state: CookState, machine: int) -> bool:
+def in_use(state: CookState, machine: int) -> bool:
     """Whether food is on it, or is still to come."""
     name = state.appliance(machine).name
     return any(
@@ -66,6 +66,8 @@ def _heating_cues(state: CookState, machine: int) -> Iterator[Cue]:
             return
         how = stage_words(state, machine, 0) if plan.stages else ""
         yield _cue(state, CueKey("preheat", machine), on, ("SWITCH ON", how))
+    if real.stopped is not None:
+        return
     at = max(on + plan.preheat, real.ready_from)
     yield _cue(state, CueKey("ready", machine), at, ("READY?", "hot, or boiling"))
 

@@ -3,7 +3,8 @@
 from passbell.cook import commands as cm
 from passbell.cook import events as ev
 from passbell.cook.cue import Cue, CueKey, CueKind
-from passbell.cook.cues import cues
+from passbell.cook.cues import can_be_done, cues
+from passbell.cook.cues_appliance import in_use
 from passbell.cook.decision import Decision, Refusal
 from passbell.cook.expect import safety_rest_end
 from passbell.cook.neighbours import held_by, on_the_heat
@@ -41,8 +42,12 @@ def _hindrance(state: CookState, cue: Cue, now: int) -> str | None:
     key = cue.key
     if key.kind == "dish_up":
         return _not_yet(state, now)
+    if key.kind == "off" and in_use(state, key.owner):
+        return f"{cue.what} is still needed: food is on it, or to come"
     if key.of_appliance or key.of_meal or key.kind == "rest_over":
         return None
+    if not can_be_done(state, key):
+        return f"{cue.what} is not in yet: add it first"
     if key.kind == "finish" and key.part == "begin":
         end = safety_rest_end(state, key.owner)
         if end is not None and end > now:
@@ -86,6 +91,9 @@ def _before(state: CookState, cue: Cue, now: int) -> tuple[ev.Event, ...]:
         if real.ended is not None or kind == "cook":
             continue
         if kind == "rest":
+            if index == 0 and real.began is None:
+                begin = CueKey("prep", key.owner, index, "begin")
+                events.append(ev.Acted(at=now, cue=begin.id, happened=now, due=now))
             events.append(ev.RestEnded(at=now, component=key.owner, step=index))
             continue
         events.extend(_finished(state, key.owner, index, now))
@@ -168,7 +176,7 @@ def earlier(state: CookState, command: cm.Earlier, now: int) -> Decision | Refus
     key = CueKey.read(act.cue)
     if key.kind in ("set", "rest_over", "call"):
         return Refusal("that has no time to correct")
-    limit = max(min(act.due, act.noted), _not_before(state, key))
+    limit = max(min(act.due, act.noted), _not_before(state, key, act.happened))
     happened = max(limit, act.happened - BACK)
     if happened >= act.happened:
         return Refusal("it cannot have been earlier than it was due")
@@ -176,14 +184,15 @@ def earlier(state: CookState, command: cm.Earlier, now: int) -> Decision | Refus
     return Decision(f"earlier by {minutes(act.happened - happened)}", (event,))
 
 
-def _not_before(state: CookState, key: CueKey) -> int:
+def _not_before(state: CookState, key: CueKey, happened: int) -> int:
     """What the act cannot have happened before: the end of the step before, its own beginning."""
     if key.of_meal:
         return 0
     if key.of_appliance:
         real = state.appliances[key.owner]
         before = real.stages[key.item - 1] if key.kind == "mode" and key.item else real.on
-        return before or 0 if key.kind != "preheat" else 0
+        own = key.kind == "mode" and not key.item and before == happened
+        return 0 if own or key.kind == "preheat" else before or 0
     step = state.steps[key.owner][key.item]
     if key.part == "begin" or key.kind == "add":
         previous = state.steps[key.owner][key.item - 1].ended if key.item else 0

@@ -147,7 +147,7 @@ def _heat_resumed(state: CookState, event: ev.HeatResumed) -> CookState:
         for c, row in enumerate(state.steps)
     )
     for index in event.appliances:
-        settled = _settled(state.appliances[index], event.at)
+        settled = _settled(_reheated(state, index, event.at), event.at)
         state = state.with_appliance(index, settled)
     return replace(state, at=event.at, steps=steps)
 
@@ -155,6 +155,15 @@ def _heat_resumed(state: CookState, event: ev.HeatResumed) -> CookState:
 def _on_one_of(state: CookState, component: int, step: int, machines: tuple[int, ...]) -> bool:
     on = state.component(component).steps[step].on
     return on is not None and state.plan.appliance_index(on) in machines
+
+
+def _reheated(state: CookState, index: int, now: int) -> ApplianceState:
+    """An appliance whose heat stopped while it heated up needs that much longer."""
+    real = state.appliances[index]
+    if real.on is None or real.ready is not None or real.stopped is None:
+        return real
+    due = max(real.on + state.appliance(index).preheat, real.ready_from)
+    return replace(real, ready_from=due + now - max(real.stopped, real.on))
 
 
 def _settled(real: ApplianceState, now: int) -> ApplianceState:

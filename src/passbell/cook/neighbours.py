@@ -1,7 +1,7 @@
 """Raw meat and what lies beside it on one tray."""
 
 from passbell.cook.state import CookState
-from passbell.cook.verdicts import verdict
+from passbell.cook.verdicts import may_leave, verdict
 from passbell.safety.foods import is_raw_meat
 
 
@@ -16,7 +16,12 @@ def on_the_heat(state: CookState, component: int) -> int | None:
 def is_raw(state: CookState, component: int) -> bool:
     """Whether it is meat, poultry or fish that has not reached its minimum."""
     food = state.component(component).food
-    return is_raw_meat(food) and verdict(state, component).verdict != "met"
+    if not is_raw_meat(food):
+        return False
+    step = on_the_heat(state, component)
+    last = step is not None and step == state.component(component).last_cook
+    proven = may_leave(state, component, step) if last and step is not None else True
+    return verdict(state, component).verdict != "met" or not proven
 
 
 def held_by(state: CookState, component: int, step: int) -> tuple[tuple[int, int], ...]:

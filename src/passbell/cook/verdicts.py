@@ -76,8 +76,19 @@ def may_leave(state: CookState, component: int, step: int) -> bool:
     if not is_gated(state, component, step):
         return True
     if step == state.component(component).last_cook and has_minimum(state, component):
-        return verdict(state, component).verdict == "met"
+        return verdict(state, component).verdict == "met" and _met_on_the_heat(state, component)
     return reached_until(state, component, step)
+
+
+def _met_on_the_heat(state: CookState, component: int) -> bool:
+    """Whether the readings taken on the heat alone reach the minimum: the chart asks for it there.
+
+    A number typed for food that is not in yet proves nothing about it.
+    """
+    plan = state.component(component)
+    readings = tuple(r for r in readings_of(state, component) if not r.off_heat)
+    setup = Setup(pieces=plan.pieces, ice=state.ice)
+    return judge(plan.food, readings, chart=state.chart, setup=setup).verdict == "met"
 
 
 def reached_until(state: CookState, component: int, step: int) -> bool:

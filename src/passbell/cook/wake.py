@@ -2,7 +2,7 @@
 
 from passbell.cook import events as ev
 from passbell.cook.cue import CueKey
-from passbell.cook.cues import raw_cues
+from passbell.cook.cues import can_be_done, raw_cues
 from passbell.cook.expect import safety_rest_end
 from passbell.cook.fold import apply
 from passbell.cook.replan import replan, replan_pause
@@ -21,7 +21,9 @@ def next_wake(state: CookState) -> int | None:
     if state.served is not None:
         return None
     known = dict(state.cues)
-    instants = [cue.at for cue in raw_cues(state) if cue.key.id not in known]
+    instants = [
+        cue.at for cue in raw_cues(state) if cue.key.id not in known and can_be_done(state, cue.key)
+    ]
     instants += [c.until for c in known.values() if c.until is not None]
     instants += [end for _, _, end in running_rests(state)]
     since = waiting_since(state)
@@ -100,12 +102,14 @@ def _cue_changes(state: CookState, now: int) -> list[ev.Event]:
     gone: list[ev.Event] = [
         ev.Withdrawn(at=now, cue=cue)
         for cue, standing in state.cues
-        if cue not in table or (standing.until is None and table[cue].at > now)
+        if cue not in table
+        or (table[cue].at > now and (standing.until is None or standing.until <= now))
     ]
     due: list[ev.Event] = [
         ev.FellDue(at=now, cue=cue)
         for cue, found in table.items()
-        if (cue not in known and found.at <= now)
-        or (cue in known and (until := known[cue].until) is not None and until <= now)
+        if found.at <= now
+        and can_be_done(state, found.key)
+        and (cue not in known or ((until := known[cue].until) is not None and until <= now))
     ]
     return [*gone, *due]

@@ -13,6 +13,7 @@ from passbell.cook.neighbours import held_by, is_raw, on_the_heat
 from passbell.cook.preview import Effect, effects
 from passbell.cook.state import CookState
 from passbell.cook.timing import least_rest
+from passbell.cook.verdicts import may_leave
 from passbell.cook.wording import spoken
 
 MOST = 4
@@ -88,6 +89,8 @@ def _out_on_time(state: CookState, change: ExtendStage) -> Iterator[Candidate]:
         if step is None or component.steps[step].on != name:
             continue
         if is_raw(state, index) or held_by(state, index, step):
+            continue
+        if not may_leave(state, index, step):
             continue
         words = f"take {component.name} out on time and hold it {spoken(change.by)}"
         yield words, ExtendStep(component=index, by=-change.by), 0

@@ -198,8 +198,8 @@ def _reading(line: str, state: CookState, selected: int | None) -> cm.Command:
 
 def _place(text: str, state: CookState, selected: int | None) -> tuple[int, str | None]:
     """Which component, and which of its places, the words before a reading name."""
-    if not text:
-        return probed_component(state, selected), None
+    if not text or text.isdecimal():
+        return probed_component(state, selected), text or None
     for length in range(len(text), 0, -1):
         if length < len(text) and text[length] != " ":
             continue

@@ -192,10 +192,11 @@ class CookSession:
         """Write first, then show."""
         self._write(command if outcome.refusal is None else None, outcome.events)
         self.state = outcome.state
-        if self.state.served is not None and not self._finished:
-            self._finished = True
+        served = self.state.served
+        if (served is not None) != self._finished:
+            self._finished = served is not None
             if self.record is not None:
-                self.record.finish(self.state.served)
+                self.record.finish(served if served is not None else self.state.at, served is None)
         return outcome
 
     def _write(self, command: Command | None, events: tuple[Event, ...]) -> None:

@@ -84,11 +84,11 @@ class Record:
         except JournalError as error:
             self.trouble = f"not recorded: {error.what}; {error.mend}"
 
-    def finish(self, at: int) -> None:
-        """Write down that the cook has ended."""
+    def finish(self, at: int, again: bool = False) -> None:
+        """Write down that the cook has ended; `again`: that it goes on after all."""
         self.retry()
         try:
-            self.journal.finish(self.run, at, "finished")
+            self.journal.finish(self.run, at, "open" if again else "finished")
         except JournalError as error:
             self.trouble = f"not recorded: {error.what}; {error.mend}"
 
