@@ -1,0 +1,1 @@
+"""What leaves the program in an open standard, and the recipes that come in."""
