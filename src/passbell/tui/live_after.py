@@ -1,24 +1,15 @@
 """The record of a cook that has been dished up, and what the cook says about it."""
 
 from passbell.clock import local_datetime, local_time
-from passbell.cook.account import Account, ComponentAccount, account
+from passbell.cook.account import LABELS, TURNED_OUT, ComponentAccount, Score, account
 from passbell.cook.commands import Note
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
 from passbell.session import CookSession
 from passbell.tui.doors import AfterKind
-from passbell.tui.views.after import AfterRow, AfterView, Score
+from passbell.tui.views.after import AfterRow, AfterView
 from passbell.units import clean_text
 
-LABELS: dict[AfterKind, str] = {
-    "note": "",
-    "change": "next time: ",
-    "yield": "yield: ",
-    "leftovers": "leftovers: ",
-}
-"""How a line about the meal begins in the record; a later one of its kind stands for it."""
-
-TURNED_OUT = "turned out: "
 FRIDGE_WITHIN = 2 * 3600
 """How soon leftovers belong in the fridge, in seconds (FSIS: within two hours)."""
 
@@ -47,10 +38,10 @@ class LiveAftermath:
             cooked=self._local(served),
             drift=served - found.planned,
             rows=tuple(self._row(state, i, c) for i, c in enumerate(found.components)),
-            notes=tuple(_plain(found)),
-            change=_latest(state, LABELS["change"]),
-            made=_latest(state, LABELS["yield"]),
-            leftovers=_latest(state, LABELS["leftovers"]),
+            notes=found.notes,
+            change=found.change,
+            made=found.made,
+            leftovers=found.leftovers,
             reminder=self._reminder(state),
             rehearsal=self._session.speed != 1,
             message=message,
@@ -58,7 +49,7 @@ class LiveAftermath:
 
     def judge(self, row: int, score: Score) -> None:
         """Say how a component turned out; the same word again takes it back."""
-        same = _score(self._session.state, row) == score
+        same = account(self._session.state).components[row].score == score
         self._note(TURNED_OUT + ("not said" if same else score), row)
 
     def ask(self, kind: AfterKind, text: str, row: int | None) -> bool:
@@ -66,7 +57,8 @@ class LiveAftermath:
         if not clean_text(text):
             self._message = "nothing was typed"
             return False
-        return self._note(LABELS[kind] + text, row if kind == "note" else None)
+        label = "" if kind == "note" else LABELS[kind]
+        return self._note(label + text, row if kind == "note" else None)
 
     def close(self) -> None:
         """Let go of the record; all of it is kept already."""
@@ -87,8 +79,8 @@ class LiveAftermath:
             cooked="" if component.skipped or ready is None else self._local(ready),
             drift=ready - last.planned_end if ready is not None else 0,
             verdict=f"{component.verdict}{lowest}{scale}" if component.verdict else "",
-            score=_score(state, index),
-            note="; ".join(n for n in component.notes if not n.startswith(TURNED_OUT)),
+            score=component.score,
+            note="; ".join(component.notes),
         )
 
     def _reminder(self, state: CookState) -> str:
@@ -109,23 +101,3 @@ class LiveAftermath:
 
     def _local(self, at: int) -> str:
         return local_time(self._session.utc_at(at))
-
-
-def _plain(found: Account) -> list[str]:
-    kept = tuple(label for label in LABELS.values() if label)
-    return [note for note in found.notes if not note.startswith(kept)]
-
-
-def _latest(state: CookState, label: str) -> str:
-    texts = [r.text for r in state.remarks if r.component is None and r.text.startswith(label)]
-    return texts[-1].removeprefix(label) if texts else ""
-
-
-def _score(state: CookState, row: int) -> Score | None:
-    said = [
-        r.text.removeprefix(TURNED_OUT)
-        for r in state.remarks
-        if r.component == row and r.text.startswith(TURNED_OUT)
-    ]
-    words: dict[str, Score] = {"under": "under", "just right": "just right", "over": "over"}
-    return words.get(said[-1]) if said else None

@@ -1,9 +1,10 @@
 """The cook just ended as plain data."""
 
 from dataclasses import dataclass
-from typing import Literal
 
-Score = Literal["under", "just right", "over"]
+from passbell.cook.account import Score
+
+__all__ = ["AfterRow", "AfterView", "Score"]
 
 
 @dataclass(frozen=True, slots=True)
