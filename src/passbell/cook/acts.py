@@ -136,11 +136,11 @@ def _set(state: CookState, key: CueKey, happened: int, noted: int) -> CookState:
 
 
 def _close(state: CookState, key: CueKey, happened: int, noted: int) -> CookState:
-    return replace(state, closed=state.closed | {key.id})
+    return state.but(closed=state.closed | {key.id})
 
 
 def _dish_up(state: CookState, key: CueKey, happened: int, noted: int) -> CookState:
-    return replace(state, served=happened)
+    return state.but(served=happened)
 
 
 def running_idle(state: CookState, now: int) -> tuple[tuple[StepState, ...], ...]:

@@ -3,7 +3,7 @@
 from passbell.cook.neighbours import held_by
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time, look_interval
-from passbell.cook.verdicts import is_gated, may_leave, reached_until, verdict
+from passbell.cook.verdicts import is_gated, may_leave, reached_until, verdict, was_read
 
 
 def expected_end(state: CookState, component: int, step: int, now: int) -> int:
@@ -45,7 +45,7 @@ def last_reading(state: CookState, component: int) -> int:
 
 def safety_rest_end(state: CookState, component: int) -> int | None:
     """When the safety rest that the chart asks for is over; None: none is running."""
-    if not state.component(component).food:
+    if not state.component(component).food or not was_read(state, component):
         return None
     return verdict(state, component).rest_until
 

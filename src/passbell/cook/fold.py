@@ -17,6 +17,7 @@ from passbell.cook.state import (
     TakenReading,
     first_state,
 )
+from passbell.cook.tables import tables_of
 from passbell.cook.timing import off_time
 from passbell.plan.model import Plan
 from passbell.schedule.problem import problem_of
@@ -44,7 +45,8 @@ def fold(plan: Plan, events: Iterable[ev.Event]) -> CookState:
 def start(plan: Plan, event: ev.Started) -> CookState:
     """The state at the start of a cook."""
     state = first_state(plan, problem_of(plan), event.serve, event.schedule)
-    return replace(state, chart=event.chart, scale=event.scale)
+    tables = tables_of(plan, event.chart)
+    return state.but(chart=event.chart, scale=event.scale, tables=tables)
 
 
 def apply(state: CookState, event: ev.Event) -> CookState:
@@ -57,8 +59,7 @@ def _commanded(state: CookState, event: ev.Commanded) -> CookState:
     undoable = event.words.split(" ", 1)[0] not in NOT_TAKEN_BACK
     past = (*state.past, (event.number, state)) if undoable else state.past
     future = () if undoable else state.future
-    return replace(
-        state,
+    return state.but(
         at=event.at,
         commands=event.number,
         log=(*state.log, line),
@@ -69,27 +70,27 @@ def _commanded(state: CookState, event: ev.Commanded) -> CookState:
 
 def _replanned(state: CookState, event: ev.Replanned) -> CookState:
     schedule = event.schedule or state.schedule
-    return replace(state, at=event.at, replanned=event.at, schedule=schedule)
+    return state.but(at=event.at, replanned=event.at, schedule=schedule)
 
 
 def _fell_due(state: CookState, event: ev.FellDue) -> CookState:
     known = state.cue(event.cue)
     since = known.since if known else event.at
-    return replace(state, at=event.at).with_cue(event.cue, CueState(since))
+    return state.but(at=event.at).with_cue(event.cue, CueState(since))
 
 
 def _withdrawn(state: CookState, event: ev.Withdrawn) -> CookState:
-    return replace(state, at=event.at).with_cue(event.cue, None)
+    return state.but(at=event.at).with_cue(event.cue, None)
 
 
 def _was_seen(state: CookState, event: ev.WasSeen) -> CookState:
     known = state.cue(event.cue) or CueState(event.at)
-    return replace(state, at=event.at).with_cue(event.cue, replace(known, seen=True))
+    return state.but(at=event.at).with_cue(event.cue, replace(known, seen=True))
 
 
 def _was_put_off(state: CookState, event: ev.WasPutOff) -> CookState:
     known = state.cue(event.cue) or CueState(event.at)
-    state = replace(state, at=event.at)
+    state = state.but(at=event.at)
     state = state.with_cue(event.cue, CueState(known.since, seen=True, until=event.until))
     key = CueKey.read(event.cue)
     if key.kind in ("prep", "add", "finish") and key.part != "end":
@@ -103,37 +104,35 @@ def _was_put_off(state: CookState, event: ev.WasPutOff) -> CookState:
 
 def _acted(state: CookState, event: ev.Acted) -> CookState:
     key = CueKey.read(event.cue)
-    state = place_act(replace(state, at=event.at), key, event.happened, event.at)
+    state = place_act(state.but(at=event.at), key, event.happened, event.at)
     act = Act(event.cue, event.happened, event.at, event.due)
-    return replace(state.with_cue(event.cue, None), last_act=act)
+    return state.with_cue(event.cue, None).but(last_act=act)
 
 
 def _backdated(state: CookState, event: ev.Backdated) -> CookState:
     act = state.last_act
     assert act is not None
-    state = place_act(
-        replace(state, at=event.at), CueKey.read(event.cue), event.happened, act.noted
-    )
-    return replace(state, last_act=replace(act, happened=event.happened))
+    state = place_act(state.but(at=event.at), CueKey.read(event.cue), event.happened, act.noted)
+    return state.but(last_act=replace(act, happened=event.happened))
 
 
 def _rest_ended(state: CookState, event: ev.RestEnded) -> CookState:
-    return end_step(replace(state, at=event.at), (event.component, event.step), event.at, event.at)
+    return end_step(state.but(at=event.at), (event.component, event.step), event.at, event.at)
 
 
 def _went_away(state: CookState, event: ev.WentAway) -> CookState:
-    return replace(state, at=event.at, away=event.at)
+    return state.but(at=event.at, away=event.at)
 
 
 def _came_back(state: CookState, event: ev.CameBack) -> CookState:
-    return replace(state, at=event.at, steps=running_idle(state, event.at), away=None)
+    return state.but(at=event.at, steps=running_idle(state, event.at), away=None)
 
 
 def _heat_stopped(state: CookState, event: ev.HeatStopped) -> CookState:
     for index in event.appliances:
         real = state.appliances[index]
         state = state.with_appliance(index, replace(real, stopped=event.at))
-    return replace(state, at=event.at)
+    return state.but(at=event.at)
 
 
 def _heat_resumed(state: CookState, event: ev.HeatResumed) -> CookState:
@@ -149,7 +148,7 @@ def _heat_resumed(state: CookState, event: ev.HeatResumed) -> CookState:
     for index in event.appliances:
         settled = _settled(_reheated(state, index, event.at), event.at)
         state = state.with_appliance(index, settled)
-    return replace(state, at=event.at, steps=steps)
+    return state.but(at=event.at, steps=steps)
 
 
 def _on_one_of(state: CookState, component: int, step: int, machines: tuple[int, ...]) -> bool:
@@ -183,25 +182,25 @@ def _stage_extended(state: CookState, event: ev.StageExtended) -> CookState:
     extra = list(real.stage_extra)
     extra[event.stage] += event.by
     state = state.with_appliance(event.appliance, replace(real, stage_extra=tuple(extra)))
-    return replace(state, at=event.at)
+    return state.but(at=event.at)
 
 
 def _step_extended(state: CookState, event: ev.StepExtended) -> CookState:
     step = state.steps[event.component][event.step]
     new = replace(step, extra=step.extra + event.by)
-    return replace(state, at=event.at).with_step(event.component, event.step, new)
+    return state.but(at=event.at).with_step(event.component, event.step, new)
 
 
 def _preheat_delayed(state: CookState, event: ev.PreheatDelayed) -> CookState:
     real = replace(state.appliances[event.appliance], ready_from=event.until, ready=None)
     cue = CueKey("ready", event.appliance).id
-    return replace(state, at=event.at).with_appliance(event.appliance, real).with_cue(cue, None)
+    return state.but(at=event.at).with_appliance(event.appliance, real).with_cue(cue, None)
 
 
 def _dialled(state: CookState, event: ev.Dialled) -> CookState:
     real = state.appliances[event.appliance]
     real = replace(real, dial=(event.at, event.seconds), dial_off=0)
-    return replace(state, at=event.at).with_appliance(event.appliance, real)
+    return state.but(at=event.at).with_appliance(event.appliance, real)
 
 
 def _was_read(state: CookState, event: ev.WasRead) -> CookState:
@@ -214,16 +213,16 @@ def _was_read(state: CookState, event: ev.WasRead) -> CookState:
         event.off_heat,
         state.commands,
     )
-    return replace(state, at=event.at, scale=event.scale, readings=(*state.readings, reading))
+    return state.but(at=event.at, scale=event.scale, readings=(*state.readings, reading))
 
 
 def _look_again(state: CookState, event: ev.LookAgain) -> CookState:
     step = replace(state.steps[event.component][event.step], look_at=event.look_at)
-    return replace(state, at=event.at).with_step(event.component, event.step, step)
+    return state.but(at=event.at).with_step(event.component, event.step, step)
 
 
 def _was_skipped(state: CookState, event: ev.WasSkipped) -> CookState:
-    state = replace(state, at=event.at, skipped=state.skipped | {event.component})
+    state = state.but(at=event.at, skipped=state.skipped | {event.component})
     for cue, _ in state.cues:
         key = CueKey.read(cue)
         if not key.of_appliance and not key.of_meal and key.owner == event.component:
@@ -232,32 +231,32 @@ def _was_skipped(state: CookState, event: ev.WasSkipped) -> CookState:
 
 
 def _serve_set(state: CookState, event: ev.ServeSet) -> CookState:
-    return replace(state, at=event.at, serve=event.serve)
+    return state.but(at=event.at, serve=event.serve)
 
 
 def _noted(state: CookState, event: ev.Noted) -> CookState:
     remark = Remark(event.at, event.text, event.component, event.of)
-    return replace(state, at=event.at, remarks=(*state.remarks, remark))
+    return state.but(at=event.at, remarks=(*state.remarks, remark))
 
 
 def _marked(state: CookState, event: ev.Marked) -> CookState:
-    return replace(state, at=event.at, marks=(*state.marks, event.at))
+    return state.but(at=event.at, marks=(*state.marks, event.at))
 
 
 def _chart_set(state: CookState, event: ev.ChartSet) -> CookState:
-    return replace(state, at=event.at, chart=event.chart)
+    tables = tables_of(state.plan, event.chart)
+    return state.but(at=event.at, chart=event.chart, tables=tables)
 
 
 def _ice_set(state: CookState, event: ev.IceSet) -> CookState:
-    return replace(state, at=event.at, ice=event.shown)
+    return state.but(at=event.at, ice=event.shown)
 
 
 def _taken_back(state: CookState, event: ev.TakenBack) -> CookState:
     """The state before the command; the record, struck readings and the way forward are kept."""
     before = next(old for number, old in reversed(state.past) if number == event.number)
     lost = tuple(r for r in state.readings if r not in before.readings)
-    return replace(
-        before,
+    return before.but(
         commands=state.commands,
         log=tuple(replace(e, cancelled=True) if e.number == event.number else e for e in state.log),
         struck=(*state.struck, *lost),
@@ -271,7 +270,7 @@ def _redone(state: CookState, event: ev.Redone) -> CookState:
     log = tuple(replace(e, cancelled=False) if e.number == event.number else e for e in state.log)
     back = tuple(r for r in state.struck if r not in undone.readings)
     future = tuple(pair for pair in state.future if pair[0] != event.number)
-    return replace(undone, commands=state.commands, log=log, struck=back, future=future)
+    return undone.but(commands=state.commands, log=log, struck=back, future=future)
 
 
 _APPLY: dict[str, Callable[[CookState, Any], CookState]] = {

@@ -2,7 +2,6 @@
 
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import may_leave, verdict
-from passbell.safety.foods import is_raw_meat
 
 
 def on_the_heat(state: CookState, component: int) -> int | None:
@@ -15,23 +14,24 @@ def on_the_heat(state: CookState, component: int) -> int | None:
 
 def is_raw(state: CookState, component: int) -> bool:
     """Whether it is meat, poultry or fish that has not reached its minimum."""
-    food = state.component(component).food
-    if not is_raw_meat(food):
+    if not state.tables.raw[component]:
         return False
     step = on_the_heat(state, component)
-    last = step is not None and step == state.component(component).last_cook
+    last = step is not None and step == state.tables.last_cook[component]
     proven = may_leave(state, component, step) if last and step is not None else True
     return verdict(state, component).verdict != "met" or not proven
 
 
 def held_by(state: CookState, component: int, step: int) -> tuple[tuple[int, int], ...]:
     """The raw meat, (component, step) each, that a component shares its tray with now."""
-    plan = state.component(component)
+    plan, machines = state.component(component), state.tables.machines
     found = []
     for other, neighbour in enumerate(state.plan.components):
-        index = on_the_heat(state, other)
-        if other == component or index is None or neighbour.shares != plan.shares:
+        if other == component or not state.tables.raw[other] or neighbour.shares != plan.shares:
             continue
-        if neighbour.steps[index].on == plan.steps[step].on and is_raw(state, other):
+        index = on_the_heat(state, other)
+        if index is None or machines[other][index] != machines[component][step]:
+            continue
+        if is_raw(state, other):
             found.append((other, index))
     return tuple(found)

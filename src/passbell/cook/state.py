@@ -1,8 +1,9 @@
 """The state of a cook: a fold of its events, frozen. Nothing here reads a clock."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Literal
 
+from passbell.cook.tables import Tables, tables_of
 from passbell.plan.model import Appliance, ChartKey, Component, Plan, Step
 from passbell.schedule.model import Problem, Schedule
 from passbell.units import Temperature
@@ -139,13 +140,16 @@ class Act:
     due: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CookState:
     """Everything known of a cook.
+
+    It has no slots, unlike its parts: `but` copies it once an event, and that is far quicker so.
 
     Attributes:
         plan: the plan it follows, safety rests included.
         problem: its stagger as it was before anything happened.
+        tables: what is looked up again and again about the plan.
         at: instant of the last event.
         serve: wanted dish-up instant; None: as soon as possible.
         chart, scale, ice: whose minimums, the thermometer's unit, what it shows in ice water.
@@ -166,10 +170,12 @@ class CookState:
         served: when the meal was dished up; None: not yet.
         past: the state before each command that can be taken back, newest last.
         future: the states that a redo returns to, newest last.
+        memo: what has been worked out from this very state and from nothing else; never copied.
     """
 
     plan: Plan
     problem: Problem = field(repr=False, compare=False)
+    tables: Tables = field(repr=False, compare=False)
     at: int
     serve: int | None
     chart: ChartKey
@@ -194,6 +200,16 @@ class CookState:
     served: int | None = None
     past: tuple[tuple[int, "CookState"], ...] = field(default=(), repr=False, compare=False)
     future: tuple[tuple[int, "CookState"], ...] = field(default=(), repr=False, compare=False)
+    memo: dict[object, object] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    def but(self, **changes: object) -> "CookState":
+        """The state with some of its fields changed."""
+        new = object.__new__(CookState)
+        fields = new.__dict__
+        fields.update(self.__dict__)
+        fields.update(changes)
+        fields["memo"] = {}
+        return new
 
     def component(self, index: int) -> Component:
         """The component at an index."""
@@ -223,12 +239,12 @@ class CookState:
         row = self.steps[component]
         row = (*row[:index], new, *row[index + 1 :])
         steps = (*self.steps[:component], row, *self.steps[component + 1 :])
-        return replace(self, steps=steps)
+        return self.but(steps=steps)
 
     def with_appliance(self, index: int, new: ApplianceState) -> "CookState":
         """The state with one appliance replaced."""
         row = (*self.appliances[:index], new, *self.appliances[index + 1 :])
-        return replace(self, appliances=row)
+        return self.but(appliances=row)
 
     def with_cue(self, cue: str, new: CueState | None) -> "CookState":
         """The state with one cue replaced, or gone with None."""
@@ -237,7 +253,7 @@ class CookState:
             table.pop(cue, None)
         else:
             table[cue] = new
-        return replace(self, cues=tuple(table.items()))
+        return self.but(cues=tuple(table.items()))
 
 
 def first_state(plan: Plan, problem: Problem, serve: int | None, schedule: Schedule) -> CookState:
@@ -245,6 +261,7 @@ def first_state(plan: Plan, problem: Problem, serve: int | None, schedule: Sched
     return CookState(
         plan=plan,
         problem=problem,
+        tables=tables_of(plan, plan.chart),
         at=0,
         serve=serve,
         chart=plan.chart,

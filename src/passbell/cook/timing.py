@@ -2,13 +2,11 @@
 
 from passbell.cook.state import CookState, StepState
 from passbell.plan.model import Step
-from passbell.safety.chart import rest_asked
 
 
 def machine_of(state: CookState, component: int, index: int) -> int | None:
     """Index of the appliance a step is on; None: it is on none."""
-    on = state.component(component).steps[index].on
-    return state.plan.appliance_index(on) if on is not None else None
+    return state.tables.machines[component][index]
 
 
 def off_time(state: CookState, component: int, index: int, now: int) -> int:
@@ -41,10 +39,8 @@ def expected_time(state: CookState, component: int, index: int, now: int) -> int
 
 def least_rest(state: CookState, component: int, index: int) -> int:
     """What the chart asks of a rest after the last time on the heat, in seconds; 0: nothing."""
-    own = state.component(component)
-    if own.last_cook is None or index != own.last_cook + 1:
-        return 0
-    return rest_asked(own.food, state.chart)
+    last = state.tables.last_cook[component]
+    return state.tables.asked[component] if last is not None and index == last + 1 else 0
 
 
 def action_at(plan: Step, n: int) -> int:

@@ -10,6 +10,13 @@ from passbell.units import Temperature
 
 def verdict(state: CookState, component: int) -> Verdict:
     """The verdict on a component by the chart of this cook and every reading that holds."""
+    known = state.memo.get(("verdict", component))
+    if not isinstance(known, Verdict):
+        known = state.memo["verdict", component] = _judged(state, component)
+    return known
+
+
+def _judged(state: CookState, component: int) -> Verdict:
     plan = state.component(component)
     setup = Setup(
         pieces=plan.pieces,
@@ -29,16 +36,20 @@ def readings_of(state: CookState, component: int) -> tuple[Reading, ...]:
     )
 
 
+def was_read(state: CookState, component: int) -> bool:
+    """Whether any reading of it holds; without one nothing is met and nothing reached."""
+    return any(r.component == component for r in state.readings)
+
+
 def removed_at(state: CookState, component: int) -> int | None:
     """When it left the heat for good, as recorded: back-dating gains a safety rest no time."""
-    last = state.component(component).last_cook
+    last = state.tables.last_cook[component]
     return state.steps[component][last].ended_noted if last is not None else None
 
 
 def cut_at(state: CookState, component: int) -> int | None:
     """When it was cut or plated: the first finish after its last cook step began."""
-    plan = state.component(component)
-    last = plan.last_cook
+    plan, last = state.component(component), state.tables.last_cook[component]
     if last is None:
         return None
     for index in range(last + 1, len(plan.steps)):
@@ -50,8 +61,7 @@ def cut_at(state: CookState, component: int) -> int | None:
 
 def has_minimum(state: CookState, component: int) -> bool:
     """Whether the chart prints a minimum for it (a figure, or pairs to hold)."""
-    rows = chart_rows(state.component(component).food, state.chart)
-    return any(not row.no_figure for row in rows)
+    return state.tables.minimum[component]
 
 
 def is_gated(state: CookState, component: int, step: int) -> bool:
@@ -59,12 +69,7 @@ def is_gated(state: CookState, component: int, step: int) -> bool:
 
     That is the last time on the heat of food with a minimum, or a step with a temperature to reach.
     """
-    plan = state.component(component)
-    if plan.steps[step].kind != "cook":
-        return False
-    if plan.steps[step].until is not None:
-        return True
-    return step == plan.last_cook and has_minimum(state, component)
+    return state.tables.gated[component][step]
 
 
 def may_leave(state: CookState, component: int, step: int) -> bool:
@@ -75,7 +80,9 @@ def may_leave(state: CookState, component: int, step: int) -> bool:
     """
     if not is_gated(state, component, step):
         return True
-    if step == state.component(component).last_cook and has_minimum(state, component):
+    if not was_read(state, component):
+        return False
+    if step == state.tables.last_cook[component] and has_minimum(state, component):
         return verdict(state, component).verdict == "met" and _met_on_the_heat(state, component)
     return reached_until(state, component, step)
 
@@ -95,10 +102,12 @@ def reached_until(state: CookState, component: int, step: int) -> bool:
     """Whether every place was read and its latest reading has reached the step's `until`."""
     plan = state.component(component)
     until = plan.steps[step].until
+    if until is None or not was_read(state, component):
+        return False
     rows = [row for row in chart_rows(plan.food, state.chart) if not row.no_figure]
     setup = Setup(pieces=plan.pieces)
     found = tracks(wanted_places(rows, setup), readings_of(state, component))
-    if until is None or not all(track.series for track in found):
+    if not all(track.series for track in found):
         return False
     return all(_reaches(track.series[-1], until, state.ice) for track in found)
 
