@@ -21,6 +21,9 @@ from passbell.units import ClockTime
 SLIP = 2.0
 """How far two clocks may part, in seconds, before the cook is told."""
 
+SLEW = 500e-6
+"""How fast a wall clock is steered without being set: 500 parts in a million (RFC 5905, 11.3)."""
+
 _BOOT_ID = Path("/proc/sys/kernel/random/boot_id")
 _PROCESS = uuid.uuid4().hex
 _CLOCK_BOOTTIME = 7  # its number on Linux, where some Pythons are built without the name
@@ -161,19 +164,23 @@ class Drift:
 
     def __init__(self, first: Instant) -> None:
         self._last = first
+        self._looked = first.awake
 
     def look(self, now: Instant) -> tuple[Slip, ...]:
-        """What happened since the last look that told something (or since the first instant)."""
+        """What happened since the last look that told something (or since the first instant).
+
+        A wall clock that is steered little by little is not set, however far it goes.
+        """
         last = self._last
         if now.boot != last.boot:
-            self._last = now
+            self._last, self._looked = now, now.awake
             return ()
         awake = now.awake - last.awake
         slept = awake - (now.running - last.running)
         wall = (now.utc - last.utc) - awake
         slips = (*_slept(slept), *_wall_set(wall))
-        if slips:
-            self._last = now
+        self._last = now if slips else _steered(last, now.awake - self._looked, wall)
+        self._looked = now.awake
         return slips
 
 
@@ -242,6 +249,12 @@ def _later(instant: Instant, seconds: float) -> Instant:
         instant.boot,
         instant.running + seconds,
     )
+
+
+def _steered(last: Instant, passed: float, wall: float) -> Instant:
+    """The instant to compare with, its wall moved as far as steering can have moved it."""
+    most = SLEW * max(0.0, passed)
+    return replace(last, utc=last.utc + max(-most, min(most, wall)))
 
 
 def _slept(seconds: float) -> tuple[Slip, ...]:

@@ -12,7 +12,7 @@ from passbell.journal import Journal, JournalError
 from passbell.plan.read import read_plan
 from passbell.session import CookSession
 from passbell.session.cook import refold
-from passbell.session.record import read_events
+from passbell.session.record import AGAIN, read_events
 
 PLAN = """
 title = "Invented eggs"
@@ -113,7 +113,7 @@ def test_a_full_disk_stops_no_cook_and_is_said(
         assert session.state.steps[0][0].began == 5
         assert record.trouble == "not recorded: the disk is full; make room on it"
         monkeypatch.undo()
-        clock.move(1)
+        clock.move(AGAIN)
         session.tick()
         assert record.trouble == ""
         assert refold(session.state.plan, read_events(journal.entries(1))) == session.state

@@ -44,6 +44,10 @@ class JournalError(Exception):
         self.mend = mend
 
 
+class Missing(JournalError):
+    """What was written of a cook is no longer there: the file was damaged under it."""
+
+
 class Damaged(sqlite3.DatabaseError):
     """Content that is not what was written, noticed by us before SQLite would."""
 

@@ -11,7 +11,7 @@ from passbell.journal.errors import Damaged, JournalError, file_trouble, is_dama
 from passbell.journal.folder import make_file, make_folder
 from passbell.journal.rows import RUN, Cell, Table
 from passbell.journal.salvage import salvage
-from passbell.journal.schema import check, connect, migrate
+from passbell.journal.schema import HASTE, check, connect, migrate
 
 Row = tuple[Cell, ...]
 T = TypeVar("T")
@@ -158,6 +158,7 @@ def _ready(path: Path) -> sqlite3.Connection:
         migrate(connection)
         check(connection)
         _prove_runs(connection)
+        connection.execute(f"PRAGMA busy_timeout = {HASTE * 1000:.0f}")
     except BaseException:
         connection.close()
         raise

@@ -13,6 +13,9 @@ PAGE = 4096
 PATIENCE = 2.0
 """How long to wait for another program that is writing, in seconds."""
 
+HASTE = 0.25
+"""The same while a cook runs: the screen waits too, and what is not written is tried again."""
+
 _OURS = int.from_bytes(b"pb", "big") << 16  # with the version added, the file's application id
 
 STEPS: tuple[str, ...] = (

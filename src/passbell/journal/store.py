@@ -1,12 +1,13 @@
 """The journal: runs and their entries, one committed transaction for each command."""
 
 import sqlite3
+from collections.abc import Iterable
 from pathlib import Path
 from types import TracebackType
 from typing import Self
 
 from passbell.journal.claim import Claim
-from passbell.journal.errors import JournalError
+from passbell.journal.errors import JournalError, Missing
 from passbell.journal.file import JournalFile, Row
 from passbell.journal.folder import home
 from passbell.journal.rows import (
@@ -62,8 +63,12 @@ class Journal:
         """Sentences for the cook about damage that was found and mended."""
         return self._file.notices
 
-    def new_run(self, meta: RunMeta) -> int:
+    def new_run(self, meta: RunMeta, first: Entry | None = None) -> int:
         """Write down the start of a cook; returns its number.
+
+        Args:
+            meta: what is known of it.
+            first: its first entry, in the same transaction: no crash comes between them.
 
         Raises:
             JournalError: when it cannot be written.
@@ -72,6 +77,8 @@ class Journal:
         def work(connection: sqlite3.Connection) -> int:
             (run,) = connection.execute("SELECT coalesce(max(id), 0) + 1 FROM run").fetchone()
             connection.execute(RUN.insert, RUN.sealed(run_values(run, meta)))
+            if first is not None:
+                connection.execute(ENTRY.insert, ENTRY.sealed(entry_values(run, first)))
             return int(run)
 
         return self._file.write(work)
@@ -80,17 +87,44 @@ class Journal:
         """Write down one entry; it is on the disk before this returns.
 
         Raises:
-            JournalError: when it cannot be written; nothing of it is then kept.
-            ValueError: when its `seq` is not the next of that run.
+            JournalError: when it cannot be written; nothing of it is then kept. `Missing`: when
+                entries before it, or the run, are no longer there; see `refill`.
+            ValueError: when its `seq` was written before.
         """
 
         def work(connection: sqlite3.Connection) -> None:
             _known(connection, run)
             following = "SELECT coalesce(max(seq), -1) + 1 FROM entry WHERE run = ?"
             (seq,) = connection.execute(following, (run,)).fetchone()
-            if seq != entry.seq:
+            if seq < entry.seq:
+                raise Missing(f"Entries from {seq} on of cook {run} are lost", "they must be told")
+            if seq > entry.seq:
                 raise ValueError(f"entry {entry.seq} of run {run} comes where {seq} is due")
             connection.execute(ENTRY.insert, ENTRY.sealed(entry_values(run, entry)))
+
+        self._file.write(work)
+
+    def refill(self, run: int, meta: RunMeta, entries: Iterable[Entry]) -> None:
+        """Write down a cook whose journal was damaged under it, from what its program still knows.
+
+        Args:
+            run: its number.
+            meta: its start; it takes the place of what stands there.
+            entries: its entries; those that are still there are left alone.
+
+        Raises:
+            JournalError: when it cannot be written; the journal is then as before.
+        """
+
+        def work(connection: sqlite3.Connection) -> None:
+            found = connection.execute("SELECT seq FROM entry WHERE run = ?", (run,))
+            there = {seq for (seq,) in found}
+            connection.execute("PRAGMA defer_foreign_keys = ON")
+            connection.execute("DELETE FROM run WHERE id = ?", (run,))
+            connection.execute(RUN.insert, RUN.sealed(run_values(run, meta)))
+            fresh = (entry_values(run, entry) for entry in entries if entry.seq not in there)
+            connection.executemany(ENTRY.insert, map(ENTRY.sealed, fresh))
+            connection.execute(ENDING.insert, ENDING.sealed((run, 0, "open")))
 
         self._file.write(work)
 
@@ -193,4 +227,4 @@ def _known(connection: sqlite3.Connection, run: int) -> None:
 
 
 def _no_run(run: int) -> JournalError:
-    return JournalError(f"There is no cook {run} in the journal", "see them with: passbell runs")
+    return Missing(f"There is no cook {run} in the journal", "see them with: passbell runs")

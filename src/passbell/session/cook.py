@@ -13,14 +13,16 @@ from passbell.cook.fold import fold
 from passbell.cook.prepare import prepared
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
-from passbell.journal import Journal
+from passbell.journal import Entry, Journal
 from passbell.plan.model import Plan
 from passbell.plan.read import read_plan
-from passbell.session.record import Record, read_events, run_meta
+from passbell.session.record import GONE_ON, Record, counted, read_events, run_meta
 from passbell.units import ClockTime
 
 LONG_SLEEP = 2.0
-"""A gap between two ticks, in seconds, after which what fell due meanwhile is listed."""
+"""A gap between two looks, in real seconds, after which what fell due meanwhile is listed."""
+
+_COUNTED = "the timers have counted it."
 
 
 class CookSession:
@@ -45,7 +47,8 @@ class CookSession:
         self.notices: list[str] = []
         self.resumed_at: int | None = None
         """The engine instant of its last entry, where it was taken up again; None: begun now."""
-        self._drift = Drift(clock.now())
+        self._looked = clock.now()
+        self._drift = Drift(self._looked)
         self._finished = state.served is not None
 
     @classmethod
@@ -103,10 +106,8 @@ class CookSession:
             meta = run_meta(plan, (file, text), start, speed)
             if rehearsal:
                 meta = replace(meta, rehearsal=True)
-            record = Record(journal, journal.new_run(meta))
-        session = cls(outcome.state, clock, start, record)
-        session._write(None, outcome.events)
-        return session, outcome.events
+            record = Record.begin(journal, meta, outcome.events)
+        return cls(outcome.state, clock, start, record), outcome.events
 
     @classmethod
     def resume(cls, journal: Journal, run: int, clock: Clock) -> Self:
@@ -130,9 +131,21 @@ class CookSession:
         events = read_events(entries)
         plan = read_plan(meta.plan_text, meta.plan_file)
         state = refold(plan, events)
-        session = cls(state, clock, start, Record(journal, run, len(entries)))
+        session = cls(state, clock, start, Record(journal, run, meta, entries))
         session.resumed_at = row.last_at
+        session._own_up(entries, clock.now().utc)
         return session
+
+    def _own_up(self, entries: tuple[Entry, ...], utc: float) -> None:
+        """Say what was lost, and that the wall clock cannot be right."""
+        holds = tuple(counted(entries))
+        if entries[-1].kind != GONE_ON and holds[-1] != entries[-1]:
+            assert self.record is not None
+            self.record.go_on(len(holds), (self.now(), utc))
+            ago = spoken(self.now() - holds[-1].at)
+            self.notices.append(f"What was done in the last {ago} is lost: look at every dish.")
+        if self.clock.now().boot != self.start.boot and utc < entries[-1].utc - LONG_SLEEP:
+            self.notices.append("The computer's clock is behind; set it, the timers go by it.")
 
     def now(self) -> int:
         """Engine seconds since the start, sleep included."""
@@ -164,16 +177,25 @@ class CookSession:
 
     def tick(self) -> tuple[Event, ...]:
         """Move the cook to the present moment."""
-        instant = self.clock.now()
-        before = self.state
-        outcome = self._take(None, advance(self.state, self.now()))
-        for slip in self._drift.look(instant):
-            self.notices.append(slip.text)
-            if slip.kind == "slept":
-                self.notices.extend(fallen_due(before, self.state))
-        if self.record is not None and self.record.trouble:
-            self.record.retry()
+        instant, before, now = self.clock.now(), self.state, self.now()
+        outcome = self._take(None, advance(self.state, now), now)
+        slips = self._drift.look(instant)
+        self.notices.extend(slip.text for slip in slips)
+        gap = self._gap(instant)
+        self._looked = instant
+        if gap > LONG_SLEEP:
+            fallen = fallen_due(before, self.state)
+            if fallen and not any(slip.kind == "slept" for slip in slips):
+                self.notices.append(f"passbell stood still {spoken(round(gap))}; {_COUNTED}")
+            self.notices.extend(fallen)
+        if self.record is not None:
+            self.record.retry(instant.awake / self.speed)
+            self.notices.extend(self.record.take_notices())
         return outcome.events
+
+    def _gap(self, instant: Instant) -> float:
+        """Real seconds since the last look."""
+        return elapsed(self._looked, instant) / self.speed
 
     def tell(self, command: Command) -> str | None:
         """Carry out a command now; the reason when it is refused."""
@@ -181,16 +203,20 @@ class CookSession:
 
     def tell_events(self, command: Command) -> tuple[tuple[Event, ...], str | None]:
         """Carry out a command now; what came of it, and the reason when it is refused."""
-        outcome = self._take(command, tell(self.state, command, self.now()))
-        return outcome.events, outcome.refusal
+        passed = self.tick() if self._gap(self.clock.now()) > LONG_SLEEP else ()
+        now = self.now()
+        outcome = self._take(command, tell(self.state, command, now), now)
+        return (*passed, *outcome.events), outcome.refusal
 
     def foresee(self, command: Command) -> Outcome:
         """What a command would lead to, without doing it."""
         return tell(self.state, command, self.now())
 
-    def _take(self, command: Command | None, outcome: Outcome) -> Outcome:
-        """Write first, then show."""
-        self._write(command if outcome.refusal is None else None, outcome.events)
+    def _take(self, command: Command | None, outcome: Outcome, now: int) -> Outcome:
+        """Write first, then show; `now` is the instant the engine was told, not a later one."""
+        if self.record is not None:
+            accepted = command if outcome.refusal is None else None
+            self.record.write(accepted, outcome.events, (now, self.clock.now().utc))
         self.state = outcome.state
         served = self.state.served
         if (served is not None) != self._finished:
@@ -198,10 +224,6 @@ class CookSession:
             if self.record is not None:
                 self.record.finish(served if served is not None else self.state.at, served is None)
         return outcome
-
-    def _write(self, command: Command | None, events: tuple[Event, ...]) -> None:
-        if self.record is not None:
-            self.record.write(command, events, (self.now(), self.clock.now().utc))
 
 
 def refold(plan: Plan, events: tuple[Event, ...]) -> CookState:

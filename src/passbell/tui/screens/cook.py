@@ -107,7 +107,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             self._follow()
             if view.notices and (before is None or before.notices != view.notices):
                 self._notices.extend(view.notices)
-                for notice in view.notices:
+                for notice in reversed(view.notices):  # each stands before those already there
                     self._say(notice)
 
     def _follow(self) -> None:

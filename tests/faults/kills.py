@@ -1,0 +1,258 @@
+"""Cooks in real terminals, killed with kill -9 at random moments, and what is left of them.
+
+Run it as a program: python tests/faults/kills.py --kills 500 [--seed N]
+Each round takes up the cook of the round before, presses random keys and kills the program at a
+random moment, also while it starts. Then the journal must be whole, hold every act and note that
+the screen had shown, and be what the engine makes of the same commands at the same instants; and
+the next start must show that state, its countdowns where the wall clock says.
+"""
+
+import argparse
+import os
+import random
+import signal
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
+import tests.terminal as patience
+from passbell.cook.state import CookState
+from passbell.library import bundled_folder, find_plan
+from tests.faults.reading import Recorded, Replay, Shown, fits, read_screen, recorded, second_shown
+from tests.terminal import Terminal
+
+SIZE = (40, 140)
+PLANS = tuple(sorted(path.stem for path in bundled_folder().glob("*.toml")))
+SPEEDS = ("1", "20", "120", "600")
+KEYS = "\r" * 9 + "dddeepp++--tbfahruiq'm,; i19\x1b"
+WORDS = ("152", "66c", "2 151", "chicken 152", "pork 149", "all", "oven 9:30", "+5", "nonsense")
+LATE = 1.0
+"""Seconds a countdown may differ from the wall clock at best, drawing included."""
+
+
+@dataclass
+class Tally:
+    """What came of all rounds.
+
+    Attributes:
+        kills: programs killed; `starting` of them before their screen.
+        acts, notes: acts and notes that a screen had shown at its end and that were looked for.
+        screens: last screens that were the journal's state to the second.
+        torn: of these, the kill cut off the very last drawing, and the one before it is meant.
+        resumed: cooks taken up again whose screen was the replayed state.
+        entries: entries replayed.
+        late: seconds by which the first right clock of a resumed screen was behind the wall.
+        lost: what went wrong.
+    """
+
+    kills: int = 0
+    starting: int = 0
+    acts: int = 0
+    notes: int = 0
+    screens: int = 0
+    torn: int = 0
+    resumed: int = 0
+    entries: int = 0
+    late: list[float] = field(default_factory=list)
+    lost: list[str] = field(default_factory=list)
+
+    def __str__(self) -> str:
+        late = sorted(self.late) or [0.0]
+        return (
+            f"{self.kills} kills ({self.starting} while starting), "
+            f"{self.entries} entries replayed, "
+            f"{self.acts} acts and {self.notes} notes shown and found, "
+            f"{self.screens} last screens equal to the journal ({self.torn} the last but one), "
+            f"{self.resumed} cooks resumed as replayed, "
+            f"first right clock at most {late[-1]:.2f} s off (median {late[len(late) // 2]:.2f}), "
+            f"{len(self.lost)} lost"
+        )
+
+
+class Killer:
+    """Rounds of one kitchen.
+
+    Args:
+        home: its folder.
+        dice: decides everything.
+        tally: what came of it.
+    """
+
+    def __init__(self, home: Path, dice: random.Random, tally: Tally) -> None:
+        self._home, self._dice, self._tally = home, dice, tally
+        self._replay = Replay()
+        self._plan, self._speed = PLANS[0], SPEEDS[0]
+        self._going = False
+        self._notes: list[str] = []
+
+    def round(self) -> None:
+        """Start or go on, press keys, kill, look what is left."""
+        if not self._going or self._dice.random() < 0.04:
+            self._plan, self._speed = self._dice.choice(PLANS), self._dice.choice(SPEEDS)
+            self._notes, self._going = [], False
+        new = () if self._going else ("--new",)
+        words = ("cook", self._plan, "--asap", "--mute", "--speed", self._speed, *new)
+        with Terminal(words, self._home, SIZE) as terminal:
+            if self._dice.random() < 0.15:
+                terminal.read(self._dice.uniform(0, 1.5))
+                self._tally.starting += 1
+                self._kill(terminal)
+                return
+            self._opened(terminal)
+            looks = list(self._keys(terminal))
+            self._kill(terminal)
+            looks.append(self._look(terminal))
+        self._examine(looks)
+
+    def _kill(self, terminal: Terminal) -> None:
+        terminal.kill(signal.SIGKILL)
+        self._tally.kills += 1
+
+    def _opened(self, terminal: Terminal) -> None:
+        """Wait for the screen; on one gone on with, compare it with what was recorded."""
+        if self._going:
+            terminal.wait_for("is not finished. Go on with it?")
+            before = recorded(self._home)
+            terminal.type("\r")
+            terminal.wait_for("DISH UP")
+            self._compare(terminal, before)
+        else:
+            terminal.wait_for("DISH UP")
+        self._going = True
+
+    def _compare(self, terminal: Terminal, before: Recorded) -> None:
+        """Whether a screen that was just opened shows the recorded state, grown to now."""
+        state = self._replay.states(before)[-1]
+        started, off = before.row.meta.started_utc, 1e9
+        until = time.monotonic() + patience.PATIENCE
+        while time.monotonic() < until:
+            terminal.read(0.1)
+            shown, now = self._look(terminal), time.time()
+            if shown.clock is None:
+                continue
+            gone = (now - started) * before.row.meta.speed
+            nearest = min(abs(gone - at) for at in second_shown(shown, started))
+            off = min(off, nearest / before.row.meta.speed)
+            if off <= LATE and fits(shown, state, started):
+                self._tally.resumed += 1
+                self._tally.late.append(off)
+                return
+        self._tally.lost.append(f"resumed otherwise than replayed, {off:.1f} s:\n{terminal.text}")
+
+    def _keys(self, terminal: Terminal) -> Iterator[Shown]:
+        for _ in range(self._dice.randint(0, 12)):
+            if self._dice.random() < 0.15:
+                yield from self._note(terminal)
+            elif self._dice.random() < 0.15:
+                for key in ("i", self._dice.choice(WORDS), "\r"):
+                    terminal.type(key)
+                    terminal.read(0.1)
+            else:
+                terminal.type(self._dice.choice(KEYS))
+            terminal.read(self._dice.uniform(0.02, 0.4))
+            yield self._look(terminal)
+
+    def _note(self, terminal: Terminal) -> Iterator[Shown]:
+        """Write a note; it counts as acknowledged once it stands among the last acts."""
+        text = f"n{self._dice.randrange(10**6)}"
+        for key in ("\x1b", "n", text, "\r"):
+            terminal.type(key)
+            terminal.read(0.2)
+        shown = self._look(terminal)
+        if f"note: {text}" in shown.acts:
+            self._notes.append(text)
+        yield shown
+
+    def _look(self, terminal: Terminal) -> Shown:
+        return read_screen(terminal.text, names_of(self._plan))
+
+    def _examine(self, looks: list[Shown]) -> None:
+        """What the journal must be after a kill."""
+        tally, found = self._tally, recorded(self._home)
+        before = self._replay.length
+        try:
+            states = self._replay.states(found)
+        except AssertionError as error:
+            tally.lost.append(f"the engine makes other events: {error}")
+            return
+        tally.entries += self._replay.length - (before if before <= self._replay.length else 0)
+        told = {remark.text for remark in found.state.remarks}
+        struck = " ".join(line.words for line in found.state.log)
+        lost = [note for note in self._notes if note not in told and note not in struck]
+        tally.lost += [f"note {note} was shown and is not recorded" for note in lost]
+        tally.notes += len(self._notes)
+        self._last_screen(looks, states, found)
+        if found.state.served is not None:
+            self._going = False
+
+    def _last_screen(self, looks: list[Shown], states: list[CookState], found: Recorded) -> None:
+        """Whether the last screen, or where the kill cut it off the one before, is recorded."""
+        tally, started = self._tally, found.row.meta.started_utc
+        last = [shown for shown in looks if shown.clock is not None][-3:]
+        for place, shown in enumerate(reversed(last)):
+            if any(fits(shown, state, started) for state in reversed(states[-12:])):
+                tally.screens += 1
+                tally.torn += place > 0
+                tally.acts += len(shown.acts)
+                return
+        if last:
+            tally.lost.append(f"the last screens are not recorded: {last}")
+
+
+@cache
+def names_of(plan: str) -> tuple[str, ...]:
+    """The components of a bundled plan."""
+    return tuple(component.name for component in find_plan(plan).plan.components)
+
+
+def processes(home: Path) -> list[int]:
+    """Living processes that name a folder."""
+    found = []
+    for path in Path("/proc").iterdir():
+        if path.name.isdigit() and int(path.name) != os.getpid():
+            try:
+                if str(home).encode() in (path / "cmdline").read_bytes():
+                    found.append(int(path.name))
+            except OSError:
+                continue
+    return found
+
+
+def run(kills: int, seed: int, seconds: float = 1e9) -> Tally:
+    """So many kills, or as many as fit into so many seconds."""
+    dice, tally, began = random.Random(seed), Tally(), time.monotonic()
+    with tempfile.TemporaryDirectory(prefix="passbell-kills-") as folder:
+        killer = Killer(Path(folder), dice, tally)
+        while tally.kills < kills and time.monotonic() - began < seconds:
+            killer.round()
+            if tally.kills % 25 == 0 and kills > 25:
+                print(tally, flush=True)
+        until = time.monotonic() + 5
+        while processes(Path(folder)) and time.monotonic() < until:
+            time.sleep(0.1)
+        tally.lost += [f"process {pid} is left" for pid in processes(Path(folder))]
+    return tally
+
+
+def main() -> int:
+    """Run as many as asked for and print what came of it."""
+    parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
+    parser.add_argument("--kills", type=int, default=500)
+    parser.add_argument("--seed", type=int, default=1)
+    args = parser.parse_args()
+    patience.PATIENCE = 120.0
+    tally = run(args.kills, args.seed)
+    for lost in tally.lost:
+        print(lost)
+    print(tally)
+    return 1 if tally.lost else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
