@@ -1,6 +1,7 @@
 """Cues: what the cook is asked to do, each with an identity that survives a replan."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 CueKind = Literal[
@@ -21,6 +22,9 @@ TIME_ORDER: tuple[CueKind, ...] = (
     "preheat", "ready", *OPENING_ORDER, "rest_over", "prep", "finish", "off", "call", "dish_up",
 )  # fmt: skip
 """The order of acts of one instant in a time plan."""
+
+TIME_RANK: dict[CueKind, int] = {kind: place for place, kind in enumerate(TIME_ORDER)}
+"""Place of each kind in `TIME_ORDER`."""
 
 Part = Literal["begin", "end", ""]
 
@@ -54,6 +58,11 @@ class CueKey(NamedTuple):
         Raises:
             ValueError: when it is none.
         """
+        return _key_of(text)
+
+    @classmethod
+    def of(cls, text: str) -> "CueKey":
+        """The same, not remembered."""
         kind, owner, item, part, n = text.split(".")
         if kind not in HARM_ORDER or part not in ("begin", "end", "-"):
             raise ValueError(f"{text!r} is no cue")
@@ -100,3 +109,8 @@ class Cue:
     def text(self) -> str:
         """The cue in one line: "ADD green beans — left side of the tray"."""
         return f"{self.verb} {self.what}" + (f" — {self.how}" if self.how else "")
+
+
+@lru_cache(maxsize=2048)
+def _key_of(text: str) -> CueKey:
+    return CueKey.of(text)

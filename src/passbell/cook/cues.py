@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from passbell.cook.cue import TIME_ORDER, Cue, CueKey, CueKind
+from passbell.cook.cue import Cue, CueKey, CueKind
 from passbell.cook.cues_appliance import appliance_cues
 from passbell.cook.display import display_at
+from passbell.cook.due import Due, in_time
 from passbell.cook.expect import next_look
 from passbell.cook.neighbours import held_by
 from passbell.cook.state import CookState
@@ -13,7 +14,6 @@ from passbell.cook.timing import action_at, machine_of, off_time
 from passbell.cook.verdicts import is_gated, may_leave
 from passbell.plan.model import Step
 from passbell.safety.cautions import CLEAN_TONGS, WASH_HANDS
-from passbell.safety.foods import is_raw_meat
 
 
 def cues(state: CookState) -> tuple[Cue, ...]:
@@ -21,18 +21,31 @@ def cues(state: CookState) -> tuple[Cue, ...]:
 
     A cue that fell due keeps the instant it did; one put off comes again at its new instant.
     """
-    if state.served is not None:
-        return ()
-    found = [*_component_cues(state), *_appliance_cues(state), *_meal_cues(state)]
-    return tuple(sorted((standing_at(state, cue) for cue in found), key=_order))
+    return tuple(sorted((standing_at(state, due.words(state)) for due in dues(state)), key=in_time))
 
 
 def raw_cues(state: CookState) -> tuple[Cue, ...]:
     """The same, each at the instant that the schedule gives it."""
-    if state.served is not None:
-        return ()
-    found = [*_component_cues(state), *_appliance_cues(state), *_meal_cues(state)]
-    return tuple(sorted(found, key=_order))
+    return tuple(due.words(state) for due in sorted(dues(state), key=in_time))
+
+
+def dues(state: CookState) -> tuple[Due, ...]:
+    """Who is to be asked for what, and when by the schedule, in no order and not in words."""
+    known = state.memo.get("dues")
+    if not isinstance(known, tuple):
+        known = state.memo["dues"] = () if state.served is not None else _dues(state)
+    return known
+
+
+def _dues(state: CookState) -> tuple[Due, ...]:
+    return (*_component_cues(state), *_appliance_cues(state), *_meal_cues(state))
+
+
+def open_cue(state: CookState, cue: str) -> Cue | None:
+    """The cue of an id, when it is not done yet."""
+    key = CueKey.read(cue)
+    found = next((due for due in dues(state) if due.key == key), None)
+    return None if found is None else standing_at(state, found.words(state))
 
 
 def standing_at(state: CookState, cue: Cue) -> Cue:
@@ -53,33 +66,36 @@ def can_be_done(state: CookState, key: CueKey) -> bool:
     return state.steps[key.owner][key.item].began is not None
 
 
-def _order(cue: Cue) -> tuple[int, int, int, int]:
-    return cue.at, TIME_ORDER.index(cue.key.kind), cue.key.owner, cue.key.item
-
-
-def _meal_cues(state: CookState) -> Iterator[Cue]:
+def _meal_cues(state: CookState) -> Iterator[Due]:
     dish_up = state.schedule.dish_up
     key = CueKey("call", 0)
     if state.plan.call and key.id not in state.closed:
-        at = max(0, dish_up - state.plan.call)
-        yield Cue(key, at, "CALL", "everybody", "the meal is nearly ready", "table")
-    yield Cue(CueKey("dish_up", 0), dish_up, "DISH UP", state.plan.title, "", "table")
+        yield Due(key, max(0, dish_up - state.plan.call), _call)
+    yield Due(CueKey("dish_up", 0), dish_up, _dish_up)
 
 
-def _appliance_cues(state: CookState) -> Iterator[Cue]:
+def _call(state: CookState, key: CueKey, at: int) -> Cue:
+    return Cue(key, at, "CALL", "everybody", "the meal is nearly ready", "table")
+
+
+def _dish_up(state: CookState, key: CueKey, at: int) -> Cue:
+    return Cue(key, at, "DISH UP", state.plan.title, "", "table")
+
+
+def _appliance_cues(state: CookState) -> Iterator[Due]:
     for index in range(len(state.appliances)):
         yield from appliance_cues(state, index)
 
 
-def _component_cues(state: CookState) -> Iterator[Cue]:
-    for component in range(len(state.steps)):
-        for index, real in enumerate(state.steps[component]):
+def _component_cues(state: CookState) -> Iterator[Due]:
+    for component, row in enumerate(state.steps):
+        for index, real in enumerate(row):
             if component in state.skipped and real.began is None:
                 continue
             yield from _step_cues(state, component, index)
 
 
-def _step_cues(state: CookState, component: int, index: int) -> Iterator[Cue]:
+def _step_cues(state: CookState, component: int, index: int) -> Iterator[Due]:
     plan, real = state.step(component, index)
     if plan.kind == "rest":
         yield from _rest_cues(state, component, index)
@@ -91,69 +107,90 @@ def _step_cues(state: CookState, component: int, index: int) -> Iterator[Cue]:
         yield _hands_cue(state, component, index)
 
 
-def _hands_cue(state: CookState, component: int, index: int) -> Cue:
+def _hands_cue(state: CookState, component: int, index: int) -> Due:
     """A prep or a finish: one cue to begin, then a silent one for its expected end."""
     plan, real = state.step(component, index)
-    name = state.component(component).name
     kind: CueKind = "prep" if plan.kind == "prep" else "finish"
     if real.began is None:
-        key = CueKey(kind, component, index, "begin")
         at = state.schedule.starts[component][index]
-        return Cue(
-            key, at, "PREPARE" if kind == "prep" else "FINISH", name, plan.text, "hands", name
-        )
-    key = CueKey(kind, component, index, "end")
+        return Due(CueKey(kind, component, index, "begin"), at, _by_hand)
     at = state.schedule.ends[component][index]
-    return Cue(key, at, "FINISHED", name, plan.text, "hands", name, silent=True)
+    return Due(CueKey(kind, component, index, "end"), at, _by_hand)
 
 
-def _rest_cues(state: CookState, component: int, index: int) -> Iterator[Cue]:
-    plan, real = state.step(component, index)
-    name = state.component(component).name
+_HAND_VERBS = {"prep": "PREPARE", "finish": "FINISH"}
+
+
+def _by_hand(state: CookState, key: CueKey, at: int) -> Cue:
+    component = state.component(key.owner)
+    begins = key.part == "begin"
+    verb, text = _HAND_VERBS[key.kind] if begins else "FINISHED", component.steps[key.item].text
+    return Cue(key, at, verb, component.name, text, "hands", component.name, silent=not begins)
+
+
+def _rest_cues(state: CookState, component: int, index: int) -> Iterator[Due]:
+    real = state.steps[component][index]
     if index == 0 and real.began is None:
         at = state.schedule.starts[component][index]
-        key = CueKey("prep", component, index, "begin")
-        yield Cue(key, at, "START", name, plan.text, "hands", name)
+        yield Due(CueKey("prep", component, index, "begin"), at, _start_rest)
     key = CueKey("rest_over", component, index)
     following = state.steps[component][index + 1 : index + 2]
     if key.id in state.closed or (following and following[0].began is not None):
         return
     at = real.ended if real.ended is not None else state.schedule.ends[component][index]
-    yield Cue(key, at, "RESTED", name, plan.text, "hands", name, silent=bool(following))
+    yield Due(key, at, _rested)
 
 
-def _cook_cues(state: CookState, component: int, index: int) -> Iterator[Cue]:
+def _start_rest(state: CookState, key: CueKey, at: int) -> Cue:
+    component = state.component(key.owner)
+    text = component.steps[key.item].text
+    return Cue(key, at, "START", component.name, text, "hands", component.name)
+
+
+def _rested(state: CookState, key: CueKey, at: int) -> Cue:
+    component = state.component(key.owner)
+    text, last = component.steps[key.item].text, key.item == len(component.steps) - 1
+    return Cue(key, at, "RESTED", component.name, text, "hands", component.name, silent=not last)
+
+
+def _cook_cues(state: CookState, component: int, index: int) -> Iterator[Due]:
     plan, real = state.step(component, index)
     start = real.began if real.began is not None else state.schedule.starts[component][index]
-    end = state.schedule.ends[component][index]
     if real.began is None:
-        key = CueKey("add", component, index)
-        how = _clean_hands(state, component, plan.text)
-        yield _at_appliance(state, key, start, ("ADD", how))
+        yield Due(CueKey("add", component, index), start, _add)
     machine = machine_of(state, component, index)
     if machine is not None and state.appliances[machine].stopped is not None:
         return
-    yield from _during_cues(state, component, index, start)
+    if plan.during:
+        yield from _during_cues(state, component, index, start)
     look = (
         next_look(state, component, index)
         if real.began is not None
         else _planned_look(state, component, index, start)
     )
     if look is not None:
-        yield _look_cue(state, component, index, look)
+        kind: CueKind = "probe" if is_gated(state, component, index) else "check"
+        yield Due(CueKey(kind, component, index, n=len(real.looks)), look, _look)
     if real.began is None or _may_come_out(state, component, index):
-        key = CueKey("take_out", component, index)
-        yield _at_appliance(state, key, end, ("TAKE OUT", _into(state, component, index)))
+        at = state.schedule.ends[component][index]
+        yield Due(CueKey("take_out", component, index), at, _take_out)
 
 
-def _clean_hands(state: CookState, component: int, text: str) -> str:
-    """An instruction that ends, for raw meat, with the hands."""
-    raw = is_raw_meat(state.component(component).food)
-    return f"{text}; {WASH_HANDS}" if raw else text
+def _add(state: CookState, key: CueKey, at: int) -> Cue:
+    how = state.component(key.owner).steps[key.item].text
+    if state.tables.raw[key.owner]:
+        how = f"{how}; {WASH_HANDS}"
+    return _at_appliance(state, key, at, ("ADD", how))
 
 
-def _wash_cue(state: CookState, component: int, index: int) -> Iterator[Cue]:
+def _take_out(state: CookState, key: CueKey, at: int) -> Cue:
+    return _at_appliance(state, key, at, ("TAKE OUT", _into(state, key.owner, key.item)))
+
+
+def _wash_cue(state: CookState, component: int, index: int) -> Iterator[Due]:
     """After raw meat has left a tray it shared: tongs and plate, a cue of its own."""
+    if not state.tables.raw[component]:
+        return
     plan, real = state.step(component, index)
     n = len(plan.during)
     own = state.component(component)
@@ -162,9 +199,13 @@ def _wash_cue(state: CookState, component: int, index: int) -> Iterator[Cue]:
         for other in state.plan.components
         for step in other.steps
     )
-    if shared and is_raw_meat(own.food) and n not in real.acted and real.ended is not None:
-        key = CueKey("during", component, index, n=n)
-        yield Cue(key, real.ended, "WASH", "tongs and plate", CLEAN_TONGS, "hands", own.name)
+    if shared and n not in real.acted and real.ended is not None:
+        yield Due(CueKey("during", component, index, n=n), real.ended, _wash)
+
+
+def _wash(state: CookState, key: CueKey, at: int) -> Cue:
+    name = state.component(key.owner).name
+    return Cue(key, at, "WASH", "tongs and plate", CLEAN_TONGS, "hands", name)
 
 
 def _may_come_out(state: CookState, component: int, index: int) -> bool:
@@ -190,22 +231,26 @@ def _planned_look(state: CookState, component: int, index: int, start: int) -> i
     return start + first
 
 
-def _look_cue(state: CookState, component: int, index: int, at: int) -> Cue:
-    plan, real = state.step(component, index)
-    probing = is_gated(state, component, index)
-    key = CueKey("probe" if probing else "check", component, index, n=len(real.looks))
-    how = f"until {plan.until}" if plan.until else state.component(component).doneness or plan.text
-    return _at_appliance(state, key, at, ("PROBE" if probing else "CHECK", how))
+def _look(state: CookState, key: CueKey, at: int) -> Cue:
+    component = state.component(key.owner)
+    plan = component.steps[key.item]
+    how = f"until {plan.until}" if plan.until else component.doneness or plan.text
+    return _at_appliance(state, key, at, (key.kind.upper(), how))
 
 
-def _during_cues(state: CookState, component: int, index: int, start: int) -> Iterator[Cue]:
+def _during_cues(state: CookState, component: int, index: int, start: int) -> Iterator[Due]:
     plan, real = state.step(component, index)
     off = off_time(state, component, index, state.at) if real.began is not None else 0
-    for n, action in enumerate(plan.during):
+    for n in range(len(plan.during)):
         if n not in real.acted:
             key = CueKey("during", component, index, n=n)
-            at = start + action_at(plan, n) + off
-            yield _at_appliance(state, key, at, (_verb(plan, n), _rest_of(action.do)))
+            yield Due(key, start + action_at(plan, n) + off, _during)
+
+
+def _during(state: CookState, key: CueKey, at: int) -> Cue:
+    plan = state.component(key.owner).steps[key.item]
+    words = _verb(plan, key.n), _rest_of(plan.during[key.n].do)
+    return _at_appliance(state, key, at, words)
 
 
 def _verb(plan: Step, n: int) -> str:

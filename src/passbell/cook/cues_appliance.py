@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from passbell.cook.cue import Cue, CueKey
 from passbell.cook.display import dial_zero, planned_dial, stage_words
+from passbell.cook.due import Due
 from passbell.cook.state import CookState
 from passbell.cook.wording import minutes
 
@@ -14,7 +15,7 @@ SET_AHEAD = 60
 """How long before its display reaches 0:00 more time is to be dialled in, in seconds."""
 
 
-def appliance_cues(state: CookState, machine: int) -> Iterator[Cue]:
+def appliance_cues(state: CookState, machine: int) -> Iterator[Due]:
     """Every cue of an appliance that is still to come or due."""
     real = state.appliances[machine]
     if real.switched_off is not None or not _used(state, machine):
@@ -26,21 +27,24 @@ def appliance_cues(state: CookState, machine: int) -> Iterator[Cue]:
     yield from _off_cue(state, machine)
 
 
-def _off_cue(state: CookState, machine: int) -> Iterator[Cue]:
+def _off_cue(state: CookState, machine: int) -> Iterator[Due]:
     """Off after the last food is out; never while food is in, however long that takes."""
     bounds = state.schedule.bounds[machine]
     at = bounds[-1] if bounds else state.at
     if at > state.at or not in_use(state, machine):
-        yield _cue(state, CueKey("off", machine), at, ("SWITCH OFF", ""))
+        yield Due(CueKey("off", machine), at, _off)
+
+
+def _off(state: CookState, key: CueKey, at: int) -> Cue:
+    return _cue(state, key, at, ("SWITCH OFF", ""))
 
 
 def in_use(state: CookState, machine: int) -> bool:
     """Whether food is on it, or is still to come."""
-    name = state.appliance(machine).name
     return any(
-        step.on == name and state.steps[c][i].ended is None and c not in state.skipped
-        for c, component in enumerate(state.plan.components)
-        for i, step in enumerate(component.steps)
+        on == machine and state.steps[c][i].ended is None and c not in state.skipped
+        for c, row in enumerate(state.tables.machines)
+        for i, on in enumerate(row)
     )
 
 
@@ -55,7 +59,7 @@ def _cue(
     return Cue(key, at, words[0], name, words[1], name, None, display)
 
 
-def _heating_cues(state: CookState, machine: int) -> Iterator[Cue]:
+def _heating_cues(state: CookState, machine: int) -> Iterator[Due]:
     plan, real = state.appliance(machine), state.appliances[machine]
     if not plan.preheat or real.ready is not None:
         return
@@ -64,15 +68,23 @@ def _heating_cues(state: CookState, machine: int) -> Iterator[Cue]:
         on = state.schedule.on[machine]
         if on is None:
             return
-        how = stage_words(state, machine, 0) if plan.stages else ""
-        yield _cue(state, CueKey("preheat", machine), on, ("SWITCH ON", how))
+        yield Due(CueKey("preheat", machine), on, _preheat)
     if real.stopped is not None:
         return
     at = max(on + plan.preheat, real.ready_from)
-    yield _cue(state, CueKey("ready", machine), at, ("READY?", "hot, or boiling"))
+    yield Due(CueKey("ready", machine), at, _ready)
 
 
-def _stage_cues(state: CookState, machine: int) -> Iterator[Cue]:
+def _preheat(state: CookState, key: CueKey, at: int) -> Cue:
+    how = stage_words(state, key.owner, 0) if state.appliance(key.owner).stages else ""
+    return _cue(state, key, at, ("SWITCH ON", how))
+
+
+def _ready(state: CookState, key: CueKey, at: int) -> Cue:
+    return _cue(state, key, at, ("READY?", "hot, or boiling"))
+
+
+def _stage_cues(state: CookState, machine: int) -> Iterator[Due]:
     plan, real = state.appliance(machine), state.appliances[machine]
     bounds = state.schedule.bounds[machine]
     for stage in range(len(plan.stages)):
@@ -84,7 +96,7 @@ def _stage_cues(state: CookState, machine: int) -> Iterator[Cue]:
         if at is not None:
             if stage >= len(real.stages) and _tied_food_in(state, machine, stage):
                 at = max(at, state.at + NOT_YET)
-            yield _mode_cue(state, machine, stage, at)
+            yield Due(CueKey("mode", machine, stage), at, _mode)
 
 
 def _tied_food_in(state: CookState, machine: int, stage: int) -> bool:
@@ -109,7 +121,8 @@ def _bound(bounds: tuple[int, ...], stage: int) -> int | None:
     return bounds[stage] if stage < len(bounds) - 1 else None
 
 
-def _mode_cue(state: CookState, machine: int, stage: int, at: int) -> Cue:
+def _mode(state: CookState, key: CueKey, at: int) -> Cue:
+    machine, stage = key.owner, key.item
     dial = planned_dial(state, machine, stage)
     how = stage_words(state, machine, stage)
     how += f", set {minutes(dial)}" if dial is not None else ""
@@ -117,22 +130,26 @@ def _mode_cue(state: CookState, machine: int, stage: int, at: int) -> Cue:
     verb = "SWITCH ON" if first and not state.appliance(machine).preheat else "SWITCH"
     if stage == 0 and verb == "SWITCH":
         verb = "START"
-    return _cue(state, CueKey("mode", machine, stage), at, (verb, how), dial)
+    return _cue(state, key, at, (verb, how), dial)
 
 
-def _set_cues(state: CookState, machine: int) -> Iterator[Cue]:
+def _set_cues(state: CookState, machine: int) -> Iterator[Due]:
     """More time to dial in where the food needs longer than the display has left."""
     real = state.appliances[machine]
     zero = dial_zero(state, machine, state.at)
-    if zero is None or real.stage is None:
-        return
-    bounds = state.schedule.bounds[machine]
-    need = bounds[real.stage + 1] if real.stage + 1 < len(bounds) else zero
-    if need <= zero:
-        return
-    spare = state.appliance(machine).stages[real.stage].spare
-    at = zero - SET_AHEAD
-    seconds = need - max(at, state.at) + spare
+    if zero is not None and real.stage is not None and _needed(state, machine) > zero:
+        yield Due(CueKey("set", machine, real.stage), zero - SET_AHEAD, _set)
+
+
+def _needed(state: CookState, machine: int) -> int:
+    """Until when its running stage is needed; 0: no longer."""
+    bounds, stage = state.schedule.bounds[machine], state.appliances[machine].stage
+    return bounds[stage + 1] if stage is not None and stage + 1 < len(bounds) else 0
+
+
+def _set(state: CookState, key: CueKey, at: int) -> Cue:
+    spare = state.appliance(key.owner).stages[key.item].spare
+    seconds = _needed(state, key.owner) - max(at, state.at) + spare
     seconds = -(-seconds // 30) * 30
-    key = CueKey("set", machine, real.stage)
-    yield _cue(state, key, at, (f"SET {minutes(seconds)} ON", "or it switches itself off"), seconds)
+    words = f"SET {minutes(seconds)} ON", "or it switches itself off"
+    return _cue(state, key, at, words, seconds)

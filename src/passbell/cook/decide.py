@@ -5,7 +5,8 @@ from typing import Any
 
 from passbell.cook import commands as cm
 from passbell.cook import events as ev
-from passbell.cook.decide_done import done, earlier, open_cue, take_out
+from passbell.cook.cues import open_cue
+from passbell.cook.decide_done import done, earlier, take_out
 from passbell.cook.decide_heat import dial, extend_stage, extend_step, heat_off, heat_on
 from passbell.cook.decide_probe import probe
 from passbell.cook.decision import Decision, Refusal

@@ -3,7 +3,7 @@
 from passbell.cook import commands as cm
 from passbell.cook import events as ev
 from passbell.cook.cue import Cue, CueKey, CueKind
-from passbell.cook.cues import can_be_done, cues
+from passbell.cook.cues import can_be_done, open_cue
 from passbell.cook.cues_appliance import in_use
 from passbell.cook.decision import Decision, Refusal
 from passbell.cook.expect import safety_rest_end
@@ -16,11 +16,6 @@ from passbell.safety.neighbours import TOUCHED
 
 BACK = 60
 """How far one *earlier* moves the last act back, in seconds."""
-
-
-def open_cue(state: CookState, cue: str) -> Cue | None:
-    """The cue of an id, when it is not done yet."""
-    return next((c for c in cues(state) if c.key.id == cue), None)
 
 
 def done(state: CookState, command: cm.Done, now: int) -> Decision | Refusal:

@@ -1,7 +1,7 @@
 """What an appliance's own clock should read."""
 
 from passbell.cook.state import CookState
-from passbell.cook.timing import machine_of, stage_time
+from passbell.cook.timing import stage_time
 
 DOOR_TIME = 30
 """How long one opening of a door lasts, in seconds: the half minute of common practice."""
@@ -59,9 +59,9 @@ def _door_time(state: CookState, machine: int, since: int) -> int:
 def door_openings(state: CookState, machine: int) -> tuple[int, ...]:
     """The instants at which something was put in, taken out or looked at there."""
     found: list[int] = []
-    for component, row in enumerate(state.steps):
-        for index, real in enumerate(row):
-            if machine_of(state, component, index) == machine:
+    for row, machines in zip(state.steps, state.tables.machines, strict=True):
+        for real, on in zip(row, machines, strict=True):
+            if on == machine:
                 ends = (t for t in (real.began, real.ended) if t is not None)
                 found.extend((*ends, *real.looks))
     return tuple(sorted(found))

@@ -2,7 +2,8 @@
 
 from passbell.cook import events as ev
 from passbell.cook.cue import CueKey
-from passbell.cook.cues import can_be_done, raw_cues
+from passbell.cook.cues import can_be_done, dues
+from passbell.cook.due import in_time
 from passbell.cook.expect import safety_rest_end
 from passbell.cook.fold import apply
 from passbell.cook.replan import replan, replan_pause
@@ -20,11 +21,11 @@ def next_wake(state: CookState) -> int | None:
     """
     if state.served is not None:
         return None
-    known = dict(state.cues)
+    known = {CueKey.read(cue): standing.until for cue, standing in state.cues}
     instants = [
-        cue.at for cue in raw_cues(state) if cue.key.id not in known and can_be_done(state, cue.key)
+        due.at for due in dues(state) if due.key not in known and can_be_done(state, due.key)
     ]
-    instants += [c.until for c in known.values() if c.until is not None]
+    instants += [until for until in known.values() if until is not None]
     instants += [end for _, _, end in running_rests(state)]
     since = waiting_since(state)
     if since is not None:
@@ -37,8 +38,9 @@ def running_rests(state: CookState) -> tuple[tuple[int, int, int], ...]:
     found = []
     for component, row in enumerate(state.steps):
         for index, real in enumerate(row):
-            if real.running and state.component(component).steps[index].kind == "rest":
-                assert real.began is not None
+            if real.began is None or real.ended is not None:
+                continue
+            if state.component(component).steps[index].kind == "rest":
                 end = real.began + expected_time(state, component, index, state.at)
                 found.append((component, index, max(end, safety_rest_end(state, component) or 0)))
     return tuple(found)
@@ -97,19 +99,20 @@ def settle(
 
 def _cue_changes(state: CookState, now: int) -> list[ev.Event]:
     """Cues that fall due at an instant, and those that no longer are."""
-    table = {cue.key.id: cue for cue in raw_cues(state)}
-    known = dict(state.cues)
-    gone: list[ev.Event] = [
-        ev.Withdrawn(at=now, cue=cue)
-        for cue, standing in state.cues
-        if cue not in table
-        or (table[cue].at > now and (standing.until is None or standing.until <= now))
+    known = {CueKey.read(cue): standing.until for cue, standing in state.cues}
+    due = [found for found in dues(state) if found.at <= now]
+    gone: list[ev.Event] = []
+    if known:
+        there = {found.key: found.at for found in dues(state)}
+        gone = [
+            ev.Withdrawn(at=now, cue=key.id)
+            for key, until in known.items()
+            if key not in there or (there[key] > now and (until is None or until <= now))
+        ]
+    fresh: list[ev.Event] = [
+        ev.FellDue(at=now, cue=found.key.id)
+        for found in sorted(due, key=in_time)
+        if can_be_done(state, found.key)
+        and (found.key not in known or ((until := known[found.key]) is not None and until <= now))
     ]
-    due: list[ev.Event] = [
-        ev.FellDue(at=now, cue=cue)
-        for cue, found in table.items()
-        if found.at <= now
-        and can_be_done(state, found.key)
-        and (cue not in known or ((until := known[cue].until) is not None and until <= now))
-    ]
-    return [*gone, *due]
+    return [*gone, *fresh]
