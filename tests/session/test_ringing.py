@@ -66,3 +66,20 @@ def test_an_expected_end_of_work_is_silent() -> None:
     hand = Hand(CHOPS).at(0)
     hand.cook_to(hand.state.schedule.starts[0][0])
     assert not any(key.startswith("prep.0.0.end") for key in armed(hand))
+
+
+def test_a_kind_the_cook_wants_silent_is_heard_only_when_it_is_late() -> None:
+    hand = Hand().cook_to(7 * 60)
+    found = alarms(hand.state, hand.now, float, frozenset({"add"}))
+    add = hand.find("ADD green beans").key.id
+    assert (found[add].kind, found[add].at) == ("late", 25 * 60)
+    assert f"{add}/soon" not in found
+    assert found[hand.find("PROBE").key.id].kind == "probe"
+
+
+def test_without_soon_nothing_is_heralded_and_everything_else_sounds() -> None:
+    hand = Hand().cook_to(7 * 60)
+    plain = alarms(hand.state, hand.now, float)
+    found = alarms(hand.state, hand.now, float, frozenset({"soon"}))
+    assert {alarm.kind for alarm in plain.values()} - {a.kind for a in found.values()} == {"soon"}
+    assert found == {key: alarm for key, alarm in plain.items() if alarm.kind != "soon"}

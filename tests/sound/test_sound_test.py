@@ -34,7 +34,7 @@ def test_each_sound_is_played_in_turn(
     names = [f"{kind}_{speed}" for kind in sound_test.SAMPLES for speed in SPEEDS]
     assert set(speaker.heard()) == set(names)
     out = capsys.readouterr().out.splitlines()
-    assert out[0] == "Player: simpleaudio"
+    assert out[0] == "Player: simpleaudio, volume 4 of 4"
     assert len(out) == 1 + len(names)
     assert sum(waits[-len(names) :]) == pytest.approx(sum(SECONDS) + 0.6 * len(names), abs=0.01)
 
@@ -59,7 +59,7 @@ def test_with_no_player_the_bell_rings_and_the_answer_is_no(programs: Path) -> N
         timeout=20,
     )
     assert done.returncode == 1
-    assert done.stdout == ""
+    assert done.stdout == "Speech: no speech program is installed, such as espeak-ng\n"
     assert "\a" in done.stderr
     assert "only the bell of the terminal is left" in done.stderr
     assert "pip install 'passbell[sound]'" in done.stderr

@@ -8,8 +8,11 @@ from collections.abc import Callable
 from passbell.cli.parser import say
 from passbell.sound.board import SoundBoard
 from passbell.sound.chain import NOBODY
-from passbell.sound.folders import own_sounds, users_sounds
+from passbell.sound.choices import load_choices
+from passbell.sound.folders import own_sounds, users_settings, users_sounds
 from passbell.sound.pattern import SPEEDS, Kind
+from passbell.sound.softer import LOUDEST
+from passbell.sound.speech import LONGEST, Speaker
 from passbell.sound.ticks import ticks
 from passbell.sound.wavfile import load_sounds
 
@@ -20,6 +23,9 @@ SAMPLES: dict[Kind, str] = {
     "late": "late by a minute: short, short, long; twice",
 }
 """What each kind sounds like and means, in the order they are played."""
+
+SPOKEN = "probe chicken, thickest part, due now"
+"""What is spoken as a sample (an invented cue)."""
 
 _PACES = {1: "slow", 2: "quicker", 3: "quickest"}
 _PAUSE = 0.6  # seconds between two sounds
@@ -61,7 +67,7 @@ def play_all(board: SoundBoard, rest: Callable[[float], None]) -> int:
         waited += _STEP
     if _silent(board):
         return _bell_only(board)
-    print(f"Player: {board.player}", flush=True)
+    print(f"Player: {board.player}, volume {board.volume} of {LOUDEST}", flush=True)
     sounds = load_sounds((users_sounds(), own_sounds()), lambda _: None)
     for kind, text in SAMPLES.items():
         for speed in SPEEDS:
@@ -75,19 +81,49 @@ def play_all(board: SoundBoard, rest: Callable[[float], None]) -> int:
     return 0
 
 
+def speak(speaker: Speaker, rest: Callable[[float], None]) -> None:
+    """Say a sample, or say why nothing is spoken.
+
+    Args:
+        speaker: the speech program, if the system has one.
+        rest: waits so many seconds.
+    """
+    if speaker.program is None:
+        print("Speech: no speech program is installed, such as espeak-ng", flush=True)
+    elif not speaker.on:
+        print(f"Speech: {speaker.program}, off; speak = true in sound.toml turns it on", flush=True)
+    else:
+        print(f"Speech: {speaker.program}", flush=True)
+        speaker.say(SPOKEN)
+        waited = 0.0
+        while speaker.busy and waited < LONGEST:
+            rest(_STEP)
+            waited += _STEP
+        print(speaker.take_fault(), end="", flush=True)
+
+
 def _run(args: argparse.Namespace) -> int:
+    choices, complaint = load_choices(users_settings() / "sound.toml")
+    if complaint:
+        say(complaint)
     board = SoundBoard(ticks, (users_sounds(),))
+    board.set_volume(choices.volume)
+    speaker = Speaker(ticks, on=choices.speak)
 
     def rest(seconds: float) -> None:
         end = time.perf_counter() + seconds
         while time.perf_counter() < end:
             board.poll()
+            speaker.poll()
             time.sleep(_STEP)
 
     try:
-        return play_all(board, rest)
+        code = play_all(board, rest)
+        speak(speaker, rest)
     finally:
+        speaker.close()
         board.close()
+    return code
 
 
 def _silent(board: SoundBoard) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from passbell.cook.cards import Card, cards, place_of
 from passbell.cook.cue import Cue, CueKey
 from passbell.cook.state import CookState
+from passbell.sound.choices import SOON
 from passbell.sound.pattern import LATE_AFTER, REPEAT, Alarm, Kind
 
 SOON_BEFORE = 60
@@ -21,20 +22,27 @@ _HERALDED = ("add", "mode", "take_out", "dish_up")
 _LOOKS = ("probe", "check")
 
 
-def alarms(state: CookState, now: int, awake_at: Callable[[int], float]) -> dict[str, Alarm]:
+def alarms(
+    state: CookState,
+    now: int,
+    awake_at: Callable[[int], float],
+    silent: frozenset[str] = frozenset(),
+) -> dict[str, Alarm]:
     """The alarms to arm, by id.
 
     Args:
         state: the cook.
         now: the engine instant.
         awake_at: from an engine instant to seconds on the clock of the alarms.
+        silent: kinds of cue that the cook wants to hear only when they are late, and "soon".
     """
     found: dict[str, Alarm] = {}
     table = cards(state)
     for card in table:
         for place, cue in enumerate(card.lines):
             if cue.at - now <= HORIZON and not _silenced(state, cue):
-                for alarm in _of_cue(_held(state, cue), card, first=place == 0, table=table):
+                wanted = _of_cue(_held(state, cue), card, first=place == 0, table=table)
+                for alarm in _without(wanted, cue, silent):
                     if alarm.at >= now - SOON_BEFORE or alarm.kind != "soon":
                         found[alarm.id] = Alarm(alarm.id, alarm.kind, awake_at(int(alarm.at)))
     return found
@@ -66,6 +74,14 @@ def _of_cue(cue: Cue, card: Card, *, first: bool, table: tuple[Card, ...]) -> li
     if cue.key.kind in _HERALDED and not _crowded(card, table):
         found.append(Alarm(f"{name}/soon", "soon", cue.at - SOON_BEFORE))
     return found
+
+
+def _without(wanted: list[Alarm], cue: Cue, silent: frozenset[str]) -> list[Alarm]:
+    """The alarms of a cue without those the cook does not want; once late, a cue always sounds."""
+    if cue.key.kind in silent:
+        late = [alarm for alarm in wanted if alarm.kind == "late"]
+        return late or [Alarm(cue.key.id, "late", cue.at + int(LATE_AFTER))]
+    return [alarm for alarm in wanted if alarm.kind != "soon" or SOON not in silent]
 
 
 def _crowded(card: Card, table: tuple[Card, ...]) -> bool:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from passbell.sound.chain import NOBODY, Chain
 from passbell.sound.pattern import SPEEDS
+from passbell.sound.softer import SHARES, Softer
 from passbell.sound.wavfile import SILENCE, Wav, load_sounds
 
 PAUSE = 0.3
@@ -44,6 +45,7 @@ class Bell:
         voice.news(f"hello {os.getpid()}")
         self._sounds = load_sounds(folders, lambda text: voice.news(f"broken {text}"))
         self._voice = voice
+        self._softer = Softer()
         self._ids: set[str] = set()
         self.busy_until = 0.0
         silence = self._sounds.get(SILENCE)
@@ -64,11 +66,26 @@ class Bell:
     def play(self, name: str, ids: Iterable[str], now: float) -> bool:
         """Start a sound that rings for these alarms; whether it could be started."""
         wav = self._find(name)
-        if wav is None or self._chain is None or not self._chain.play(wav):
+        if wav is None or self._chain is None or not self._chain.play(self._softer.of(wav)):
             return False
         self._ids = set(ids)
         self.busy_until = now + wav.seconds + PAUSE
         return True
+
+    def set_volume(self, volume: int) -> None:
+        """Play every sound from now on at this volume.
+
+        Raises:
+            ValueError: when there is no such volume.
+        """
+        if volume not in SHARES:
+            raise ValueError(f"{volume} is no volume")
+        self._softer.volume = volume
+
+    def close(self) -> None:
+        """Fall silent, and leave no file behind."""
+        self.stop()
+        self._softer.close()
 
     def check(self) -> None:
         """See whether the sound comes out."""

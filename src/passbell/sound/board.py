@@ -16,6 +16,7 @@ from passbell.sound.pattern import SPEEDS, Alarm, Kind
 from passbell.sound.pidfile import silence_orphan
 from passbell.sound.players import NATIVE
 from passbell.sound.ringer import Ringer
+from passbell.sound.softer import LOUDEST
 from passbell.units import clean_text
 
 GRACE = 1.5
@@ -39,6 +40,9 @@ class SoundBoard:
         pid_file: where the sound process writes its number, so that a later start can end it
             when it has outlived its program; None to go without.
         muted: begin without any sound.
+
+    Attributes:
+        volume: how loud the sounds are, from 1, soft, to 4; set by `set_volume`.
     """
 
     def __init__(
@@ -53,7 +57,10 @@ class SoundBoard:
         self._wanted: dict[str, Alarm] = {}
         self._ringer = Ringer()
         self._ringer.muted = muted
+        self.volume = LOUDEST
         self._bells_owed = 0
+        self._rung: list[str] = []
+        self._lasts = 0.0
         self._told: dict[str, None] = {}
         self._untold: list[str] = []
         self._keeper = Keeper(
@@ -87,6 +94,16 @@ class SoundBoard:
     def take_reason(self) -> str | None:
         """A sentence about the sound that the cook has not read yet; each is given once."""
         return self._untold.pop(0) if self._untold else None
+
+    @property
+    def muted(self) -> bool:
+        """Whether nothing sounds."""
+        return self._ringer.muted
+
+    def take_rung(self) -> tuple[tuple[str, ...], float]:
+        """The alarms that have rung since the last call, and how long the last sound lasts."""
+        rung, self._rung = tuple(self._rung), []
+        return rung, self._lasts
 
     def start(self) -> None:
         """Start the sound process; one that an earlier start left ringing is ended first."""
@@ -136,6 +153,11 @@ class SoundBoard:
         self._ringer.muted = on
         self._send(self._muted())
 
+    def set_volume(self, volume: int) -> None:
+        """Ring so loud from now on: 1, soft, to 4; the bell of the terminal knows no volume."""
+        self.volume = volume
+        self._send(self._loud())
+
     def quiet(self, until: float) -> None:
         """Until this instant only *late* and *probe* ring; the others follow when it is over."""
         self._ringer.quiet_until = until
@@ -158,6 +180,8 @@ class SoundBoard:
         owed, self._bells_owed = self._bells_owed, 0
         if self._rings_bell(now) and (turn := self._ringer.take(now)):
             owed += _bells_of(turn.ring.kind)
+            self._rung.extend(turn.ids)
+            self._lasts = 0.0
         return 0 if self._ringer.muted else owed
 
     def _hear(self, line: str) -> None:
@@ -165,6 +189,9 @@ class SoundBoard:
         if name == "rang":
             for word in words[1:]:
                 self._ringer.note(_id(word), float(words[0]))
+                self._rung.append(_id(word))
+        elif name == "lasts":
+            self._lasts = float(words[0])
         elif name == "broken":
             self._tell(f"The sound {' '.join(words)}; another is used in its place.")
         else:
@@ -182,6 +209,7 @@ class SoundBoard:
     def _greeting(self) -> Iterator[str]:
         yield self._muted()
         yield self._quiet()
+        yield self._loud()
         yield from map(self._arm, self._wanted.values())
 
     def _arm(self, alarm: Alarm) -> str:
@@ -191,6 +219,9 @@ class SoundBoard:
 
     def _muted(self) -> str:
         return f"mute {'on' if self._ringer.muted else 'off'}"
+
+    def _loud(self) -> str:
+        return f"volume {self.volume}"
 
     def _quiet(self) -> str:
         return f"quiet {self._ringer.quiet_until!r}"

@@ -15,6 +15,7 @@ One command a line, and one answer a line, "ok COMMAND" or "no COMMAND: reason":
     cancel ID               it is acknowledged; its sound stops
     mute on|off             nothing rings; what was missed rings when it is off
     quiet AT                until then only late and probe ring
+    volume N                1, soft, to 4, as the sounds are made
     quit
 
 Instants are seconds on the clock of `ticks`; an ID is any word without blanks. Besides the
@@ -26,6 +27,7 @@ answers it tells, in lines that begin with "news":
     player NAME             the player in use from now on, "none" if there is none
     broken NAME reason      a sound file that is passed over
     pid-file reason         the file cannot be kept
+    lasts SECONDS           so long the sound that is told next lasts, with the pause after it
     rang AT ID...           these alarms rang, with one sound
 """
 
@@ -71,6 +73,7 @@ class SoundProcess:
             "cancel": self._cancel,
             "mute": self._mute,
             "quiet": self._quiet,
+            "volume": self._volume,
             "quit": self._quit,
         }
 
@@ -88,7 +91,7 @@ class SoundProcess:
 
     def leave(self) -> NoReturn:
         """End the process at once: a player's own threads may not hold it."""
-        self._bell.stop()
+        self._bell.close()
         os._exit(0)
 
     def _hear(self, lines: "SimpleQueue[str | None]") -> None:
@@ -129,6 +132,7 @@ class SoundProcess:
             return
         turn = self._ringer.take(now)
         if turn and self._bell.play(turn.ring.wav, turn.ids, now):
+            self._voice.news(f"lasts {self._bell.busy_until - now!r}")
             self._voice.news(f"rang {now!r} {' '.join(turn.ids)}")
 
     def _alone(self) -> None:
@@ -170,6 +174,9 @@ class SoundProcess:
 
     def _quiet(self, words: list[str]) -> None:
         self._ringer.quiet_until = float(words[0])
+
+    def _volume(self, words: list[str]) -> None:
+        self._bell.set_volume(int(words[0]))
 
     def _quit(self, words: list[str]) -> None:
         self._voice.say("ok quit")

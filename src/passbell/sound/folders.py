@@ -19,8 +19,12 @@ def own_sounds() -> Path:
 def users_sounds() -> Path:
     """Where the cook may put sounds of her own, each named like the one it replaces.
 
-    `sounds` in PASSBELL_HOME, or in the platform's folder for settings; it need not exist.
+    `sounds` in the folder of her settings; it need not exist.
     """
+    return users_settings() / "sounds"
+
+
+def users_settings() -> Path:
+    """Where the cook's settings lie: PASSBELL_HOME, or the platform's folder for settings."""
     named = os.environ.get("PASSBELL_HOME")
-    home = Path(named).expanduser() if named else platformdirs.user_config_path("passbell")
-    return home / "sounds"
+    return Path(named).expanduser() if named else platformdirs.user_config_path("passbell")

@@ -82,6 +82,8 @@ class PassbellApp(App[None], inherit_bindings=False):
         self._colours = colours or self.console.color_system
         self.keys = keys or standard()
         self._after = after
+        self.notice = ""
+        """Something to say at the start of each cook, such as a fault in the settings."""
         self._first: Screen[Any] | None = None
         for theme in THEMES.values():
             self.register_theme(theme)
@@ -175,11 +177,11 @@ class PassbellApp(App[None], inherit_bindings=False):
 
     def on_plans_screen_resumed(self, message: PlansScreen.Resumed) -> None:
         """An unfinished cook was taken up."""
-        self.push_screen(CookScreen(message.desk, keys=self.keys))
+        self.push_screen(CookScreen(message.desk, keys=self.keys, notice=self.notice))
 
     def on_before_screen_started(self, message: BeforeScreen.Started) -> None:
         """The cook has begun."""
-        self.switch_screen(CookScreen(message.desk, keys=self.keys))
+        self.switch_screen(CookScreen(message.desk, keys=self.keys, notice=self.notice))
 
     async def action_quit(self) -> None:
         """Ctrl+Q and Ctrl+C ask, like the key for leaving, while anything is on the heat."""

@@ -18,6 +18,8 @@ Action = Literal[
     "take_back",
     "redo",
     "quiet",  # 30, 60, 90 seconds, off
+    "volume",  # one step softer, from the softest back to the loudest
+    "speak",  # the line of Now is spoken after its sound, or no more
     "say_all",
     "mark",
     "drop",  # Esc: drop what is pending or being asked

@@ -48,6 +48,8 @@ FUNCTIONS: tuple[Function, ...] = (
     Function("mark", "mark", "mark for the camera", ("m", "insert")),
     Function("say_all", "say it all", "all that is going on", ("w", "f3")),
     Function("far", "far", "only Now, very large", ("z", "\\")),
+    Function("volume", "volume", "softer, then loud", ("y", "["), True),
+    Function("speak", "speak", "Now aloud, or not", ("g", ".")),
     Function("colours", "light/dark", "light or dark", ("k", "]")),
     Function("help", "help", "these keys", ("f1", "?")),
     Function("leave", "leave", "leave; can be resumed", ("x", "end")),

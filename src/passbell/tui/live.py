@@ -14,19 +14,17 @@ from passbell.cook.words import NotUnderstood, change_of_now, read_words
 from passbell.schedule.slack import meal_slack
 from passbell.session import CookSession
 from passbell.session.cook import fallen_due
-from passbell.session.ringing import alarms
 from passbell.sound.board import SoundBoard
+from passbell.sound.speech import Speaker
 from passbell.tui.desk import Action
 from passbell.tui.live_change import Changes
 from passbell.tui.live_probe import ProbeDesk
+from passbell.tui.live_sound import SoundDesk
 from passbell.tui.views.cook import Beside, cook_view, everything
 from passbell.tui.views.model import CookView
 
 SETTLED = 0.7
 """Seconds after which a line that has just become first takes Done: a wet double tap marks one."""
-
-QUIET_STEPS = (30, 60, 90)
-"""The lengths of a quiet take, in seconds; one more press ends it."""
 
 ANSWERS = 1.0
 """Seconds after which the system has answered whether it may be kept awake."""
@@ -43,6 +41,8 @@ class LiveDesk:
         board: the bell; None: nothing sounds.
         real: seconds of real time, sleep included, for what happens between two keys.
         awake: keeps the computer from sleeping; None: nothing does.
+        speaker: says the line of Now after its sound; None: nothing is spoken.
+        silent: kinds of cue that the cook wants to hear only when they are late.
     """
 
     def __init__(
@@ -51,18 +51,18 @@ class LiveDesk:
         board: SoundBoard | None,
         real: Callable[[], float],
         awake: KeepAwake | None = None,
+        speaker: Speaker | None = None,
+        silent: frozenset[str] = frozenset(),
     ) -> None:
         self.session = session
-        self._board = board
+        self._sound = SoundDesk(session, board, real, speaker, silent)
         self._real = real
         self._awake = awake
         self._asleep_from = real() + ANSWERS
         self._changes = Changes(session)
         self._probe = ProbeDesk(session)
         self._first: tuple[str | None, float] = (None, -SETTLED)
-        self._quiet: tuple[int, float] | None = None
         self._interruption: tuple[tuple[str, ...], float] = ((), 0.0)
-        self._bells = 0
         self._said: list[str] = []
         self._take_up()
 
@@ -82,7 +82,7 @@ class LiveDesk:
         now, real = self.session.now(), self._real()
         self._say(self._changes.ripen(real))
         self._watch_first(real)
-        self._ring(now)
+        self._say(self._sound.ring(now))
         self._watch_sleep(real)
         return cook_view(self.session.state, now, self._beside(real))
 
@@ -98,7 +98,11 @@ class LiveDesk:
             self._changes.drop()
             self._probe.drop()
         elif action == "quiet":
-            self._next_quiet()
+            self._sound.next_quiet()
+        elif action == "volume":
+            self._say(self._sound.next_volume())
+        elif action == "speak":
+            self._say(self._sound.speak(self.session.now()))
         elif action not in ("silence", "say_all"):
             self._tell(action)
 
@@ -133,8 +137,7 @@ class LiveDesk:
 
     def bells(self) -> int:
         """How many times the terminal bell is to ring now."""
-        owed, self._bells = self._bells, 0
-        return owed
+        return self._sound.take_bells()
 
     def everything(self) -> tuple[str, ...]:
         """What is in and since when, the next three acts, what is still raw."""
@@ -167,8 +170,7 @@ class LiveDesk:
         """Let go of the cook; it can be resumed where it stood, and what is armed rings on."""
         if self._awake is not None:
             self._awake.stop()
-        if self._board is not None:
-            self._board.close(ring_on=bool(self.leave()))
+        self._sound.close(ring_on=bool(self.leave()))
 
     def _done(self) -> None:
         real = self._real()
@@ -234,6 +236,7 @@ class LiveDesk:
 
     def _hush(self) -> None:
         """Any key stops the sound of the cue shown."""
+        self._sound.hush()
         cue = first_cue(self.session.state)
         if cue is not None and is_due(self.session.state, cue):
             known = self.session.state.cue(cue.key.id)
@@ -245,24 +248,6 @@ class LiveDesk:
         first = cue.key.id if cue is not None else None
         if first != self._first[0]:
             self._first = (first, real if self._first[0] is not None else -SETTLED)
-
-    def _next_quiet(self) -> None:
-        real = self._real()
-        step = self._quiet[0] + 1 if self._quiet is not None and self._quiet[1] > real else 0
-        until = real + QUIET_STEPS[step] if step < len(QUIET_STEPS) else real
-        self._quiet = (step, until) if step < len(QUIET_STEPS) else None
-        if self._board is not None:
-            self._board.quiet(until)
-
-    def _ring(self, now: int) -> None:
-        if self._board is None:
-            return
-        state = self.session.state
-        self._board.sync(alarms(state, now, self.session.awake_at))
-        self._bells += self._board.poll()
-        reason = self._board.take_reason()
-        if reason:
-            self._said.append(reason)
 
     def _watch_sleep(self, real: float) -> None:
         """Say once when the computer may fall asleep under the cook."""
@@ -284,8 +269,6 @@ class LiveDesk:
         self.session.notices.clear()
         if self.session.record is not None and self.session.record.trouble:
             notices.append(self.session.record.trouble)
-        quiet = self._quiet[1] - real if self._quiet is not None else 0
-        status = self._board.status if self._board is not None else "sound: none"
         return Beside(
             local=self._local,
             probe=self._probe.box(),
@@ -293,10 +276,11 @@ class LiveDesk:
             fresh=self._first[0] if real - self._first[1] < SETTLED else None,
             interruption=lines if real - since < SHOWN_FOR else (),
             notices=tuple(notices),
-            sound=status,
-            quiet=round(quiet) if quiet > 0 else None,
+            sound=self._sound.trouble,
+            volume=self._sound.volume,
+            quiet=self._sound.quiet,
             speed=self.session.speed,
-            flash=status == "sound: bell only" and self._rings(),
+            flash=self._sound.bell_only and self._rings(),
             slack=meal_slack(self.session.state.schedule),
         )
 

@@ -5,14 +5,14 @@ import os
 import sys
 from pathlib import Path
 
-import platformdirs
-
 from passbell.awake import KeepAwake
 from passbell.clock import SystemClock
 from passbell.journal import Journal, log_folder, make_folder
 from passbell.session import CookSession
 from passbell.sound.board import SoundBoard
-from passbell.sound.folders import users_sounds
+from passbell.sound.choices import SoundChoices, load_choices
+from passbell.sound.folders import users_settings, users_sounds
+from passbell.sound.speech import Speaker
 from passbell.tui.app import PassbellApp
 from passbell.tui.desk import Desk
 from passbell.tui.driver import guarded_driver, refusal
@@ -39,24 +39,27 @@ def run_cook(session: CookSession, folder: Path, *, muted: bool, far: bool) -> i
         far: the whole screen for Now and the next.
     """
     log_to_file()
-    keys, notice = settings()
+    keys, choices, notice = _settings()
+    desk = live_desk(session, folder, choices, muted=muted)
     app = _app(keys)
-    screen = CookScreen(live_desk(session, folder, muted=muted), far=far, keys=keys, notice=notice)
-    app.start_with(screen)
+    app.start_with(CookScreen(desk, far=far, keys=keys, notice=notice))
     return _run(app)
 
 
 def run_list(journal: Journal, folder: Path) -> int:
     """The plan list, and from there every other screen; the exit code."""
     log_to_file()
-    keys, _ = settings()
-    shelf = LiveShelf(journal, lambda session: live_desk(session, folder, muted=False))
+    keys, choices, notice = _settings()
+    shelf = LiveShelf(journal, lambda session: live_desk(session, folder, choices, muted=False))
     app = _app(keys)
+    app.notice = notice
     app.start_with(PlansScreen(shelf))
     return _run(app)
 
 
-def live_desk(session: CookSession, folder: Path, *, muted: bool) -> LiveDesk:
+def live_desk(
+    session: CookSession, folder: Path, choices: SoundChoices, *, muted: bool
+) -> LiveDesk:
     """The desk of a cook, its bell started and the computer asked to stay awake."""
     clock = SystemClock()
 
@@ -64,17 +67,28 @@ def live_desk(session: CookSession, folder: Path, *, muted: bool) -> LiveDesk:
         return clock.now().awake
 
     board = SoundBoard(real, (users_sounds(),), folder / "bell.pid", muted=muted)
+    board.set_volume(choices.volume)
     board.start()
     awake = KeepAwake()
     awake.start()
-    return LiveDesk(session, board, real, awake)
+    speaker = Speaker(real, on=choices.speak)
+    return LiveDesk(session, board, real, awake, speaker, choices.silent)
 
 
 def settings() -> tuple[KeyMap, str]:
     """The cook's own keys, and what is wrong with them; empty: nothing."""
-    named = os.environ.get("PASSBELL_HOME")
-    folder = Path(named).expanduser() if named else platformdirs.user_config_path("passbell")
-    return load_keys(folder / "keys.toml")
+    return load_keys(users_settings() / "keys.toml")
+
+
+def sound_choices() -> tuple[SoundChoices, str]:
+    """The cook's own choices about the sound, and what is wrong with them; empty: nothing."""
+    return load_choices(users_settings() / "sound.toml")
+
+
+def _settings() -> tuple[KeyMap, SoundChoices, str]:
+    """All of the cook's settings, and what is wrong with them."""
+    (keys, first), (choices, second) = settings(), sound_choices()
+    return keys, choices, " · ".join(text for text in (first, second) if text)
 
 
 def log_to_file() -> None:

@@ -30,7 +30,8 @@ class Beside:
         pending: a change not yet taken.
         fresh: the cue that has just become first and takes Done only in a moment.
         interruption, notices: lines to show.
-        sound: what plays the sounds, when that is not as it should be.
+        sound: why no player plays the sounds; empty: all is well.
+        volume: how loud it is and whether it speaks, when all is well.
         quiet: seconds left of a quiet take.
         speed: seconds of the cook in one real second.
         flash: whether a cue is unacknowledged and no sound can play.
@@ -44,6 +45,7 @@ class Beside:
     interruption: tuple[str, ...] = ()
     notices: tuple[str, ...] = ()
     sound: str = ""
+    volume: str = ""
     quiet: int | None = None
     speed: float = 1.0
     flash: bool = False
@@ -69,6 +71,7 @@ def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
         interruption=beside.interruption,
         notices=beside.notices,
         sound=beside.sound,
+        volume=beside.volume,
         quiet=beside.quiet,
         rehearsal=beside.speed if beside.speed != 1 else None,
         steps_back=_steps_back(state),

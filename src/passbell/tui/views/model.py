@@ -261,7 +261,8 @@ class CookView:
         hands, probe, dish_up: as named.
         interruption: "you were: …", "since …", "due now: …"; empty: none.
         notices: messages to show once, newest last ("the laptop slept 4:10").
-        sound: what plays the sounds ("sound: on", "bell only", "muted"), "" when all is well.
+        sound: why no player plays the sounds ("sound: bell only"); "" when all is well.
+        volume: how loud it is and whether it speaks ("sound 3/4, spoken"); "" without a player.
         quiet: seconds left of a quiet take; None: none.
         rehearsal: speed of a rehearsal; None: a real cook.
         steps_back: the last commands in words, newest first, struck out ones marked.
@@ -284,6 +285,7 @@ class CookView:
     interruption: tuple[str, ...] = ()
     notices: tuple[str, ...] = ()
     sound: str = ""
+    volume: str = ""
     quiet: int | None = None
     rehearsal: float | None = None
     steps_back: tuple[str, ...] = ()

@@ -23,7 +23,8 @@ class Cover(Painted):
 
     def show_keys(self, keys: KeyMap) -> None:
         """Show all keys."""
-        self._title, self._keys, self._texts, self._top = "KEYS", keys, (), 0
+        own = " ".join(shown(key) for key in keys.keys["help"])
+        self._title, self._keys, self._texts, self._top = f"KEYS  {own}", keys, (), 0
         self.look_again()
 
     def show_texts(self, title: str, texts: tuple[str, ...]) -> None:
@@ -75,7 +76,7 @@ def draw_help(keys: KeyMap, width: int) -> list[Line]:
     """All functions with their keys, in columns, then the fixed keys and the signs."""
     columns = 3 if width >= 140 else 2 if width >= 70 else 1
     column = width // columns
-    entries = [_entry(f.name, f.says, keys, column) for f in FUNCTIONS]
+    entries = [_entry(f.name, f.says, keys, column) for f in FUNCTIONS if f.name != "help"]
     rows = -(-len(entries) // columns)
     lines = [tuple(run for entry in entries[y::rows] for run in entry) for y in range(rows)]
     fixed = "0-9 probe, way out · ↑↓ component · Esc drops"

@@ -14,13 +14,22 @@ class HeadPart(NamedTuple):
     clock: str
     dish_up: DishUp
     sound: str
+    volume: str
     quiet: int | None
     rehearsal: float | None
 
 
 def head_part(view: CookView) -> HeadPart:
     """The part of the view that the top line shows."""
-    return HeadPart(view.title, view.clock, view.dish_up, view.sound, view.quiet, view.rehearsal)
+    return HeadPart(
+        view.title,
+        view.clock,
+        view.dish_up,
+        view.sound,
+        view.volume,
+        view.quiet,
+        view.rehearsal,
+    )
 
 
 class HeadLine(Painted):
@@ -54,8 +63,11 @@ def draw_head(part: HeadPart, width: int) -> Line:
         return spread(left, expected, width, "head")
     left = (*left, *_short_dish_up(part.dish_up))
     room = width - width_of(left) - 3
+    volume = part.volume if len(part.volume) <= room else ""
+    room -= len(volume) + 2 if volume else 0
     title = (Run(f"{cut(part.title, room)} ", "head"),) if room >= 8 else ()
-    return spread(left, title, width, "head")
+    loud = (Run(f" {volume} ", "soft", "key:volume"),) if volume else ()
+    return spread(left, (*title, *loud), width, "head")
 
 
 def _flags(part: HeadPart) -> list[str]:
@@ -66,7 +78,7 @@ def _flags(part: HeadPart) -> list[str]:
 
 
 def _short_dish_up(dish: DishUp) -> Line:
-    if abs(dish.drift) < 30:
+    if abs(dish.drift) < 30 or dish.planned == dish.expected:
         return (Run(f"dish up {dish.planned} as planned", "head"),)
     reason = f": {dish.reason}" if dish.reason else ""
     return (
