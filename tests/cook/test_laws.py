@@ -39,6 +39,7 @@ simple = st.one_of(
     st.builds(cm.NotReady, appliance=st.integers(0, 1)),
     st.builds(cm.Dial, appliance=st.integers(0, 1), seconds=st.integers(0, 1200)),
     st.builds(cm.TakeOut, component=st.integers(0, 2)),
+    st.builds(cm.PutBack, component=st.integers(0, 2)),
     st.builds(cm.Skip, component=st.integers(0, 2)),
     st.builds(cm.ServeAt, at=st.one_of(st.none(), st.integers(0, 9000))),
     st.builds(cm.Note, text=st.just("a note")),
@@ -182,7 +183,7 @@ def test_nothing_shortens_a_safety_rest(played: list[Move], last: str | Command)
     for move in played:
         carry_out(hand, move)
     end = safety_rest_end(hand.state, 0)
-    if end is None or end <= hand.now or isinstance(last, cm.Probe):
+    if end is None or end <= hand.now or isinstance(last, cm.Probe | cm.PutBack):
         return
     carry_out(hand, (0, last))
     after = safety_rest_end(hand.state, 0)

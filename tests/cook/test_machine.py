@@ -19,8 +19,9 @@ from passbell.cook.engine import advance, tell
 from passbell.cook.events import EVENTS, Event
 from passbell.cook.expect import safety_rest_end
 from passbell.cook.fold import apply, fold
-from passbell.cook.neighbours import held_by
+from passbell.cook.neighbours import held_by, on_the_heat
 from passbell.cook.state import CookState
+from passbell.cook.timing import off_time
 from passbell.cook.verdicts import verdict
 from passbell.cook.wake import next_wake
 from passbell.cook.ways import ways_out
@@ -157,9 +158,10 @@ class Kitchen(RuleBasedStateMachine):
         return found
 
     def no_rest_is_shorter(self, command: Command) -> None:
-        """No command but a reading ends or shortens a safety rest."""
+        """No command but a reading shortens a safety rest; on the heat again it begins anew."""
         for component, end in self.rests.items():
-            if end > self.hand.now:
+            back = on_the_heat(self.hand.state, component) is not None
+            if end > self.hand.now and not back:
                 now = safety_rest_end(self.hand.state, component)
                 assert now is not None, command
                 assert now >= end, command
@@ -216,12 +218,29 @@ class Kitchen(RuleBasedStateMachine):
             st.builds(cm.NotReady, appliance=st.integers(0, 1)),
             st.builds(cm.Dial, appliance=st.integers(0, 1), seconds=st.integers(0, 1200)),
             st.builds(cm.TakeOut, component=third),
+            st.builds(cm.PutBack, component=third),
             st.builds(cm.ServeAt, at=st.one_of(st.none(), st.integers(0, 9000))),
             st.builds(cm.SetChart, chart=st.sampled_from(["us", "uk", "canada", "strictest"])),
         )
     )
     def something(self, command: Command) -> None:
         self.say(command)
+
+    @rule(component=third)
+    def take_out_and_put_back(self, component: int) -> None:
+        """Out, a look at it, and in again: it is where it was, its time outside without heat."""
+        component %= len(self.names)
+        before = on_the_heat(self.hand.state, component)
+        if before is None or self.say(cm.TakeOut(component=component)) is not None:
+            return
+        old = self.hand.state.steps[component][before]
+        self.hand.at(self.hand.now + 40)
+        assert self.say(cm.PutBack(component=component)) is None
+        new = self.hand.state.steps[component][before]
+        assert (new.began, new.ended) == (old.began, None)
+        off = off_time(self.hand.state, component, before, self.hand.now)
+        assert off == old.off + 40
+        assert len(self.hand.state.steps[component]) == len(self.hand.state.first.ends[component])
 
     @rule(component=third)
     def skip(self, component: int) -> None:
@@ -361,6 +380,28 @@ class Kitchen(RuleBasedStateMachine):
                 continue
             told = [r for r in state.readings if r.component == cue.key.owner and not r.off_heat]
             assert len([r for r in told if r.shown >= minimum]) >= plan.pieces, told
+
+    @invariant()
+    def meat_out_too_early_is_to_go_back(self) -> None:
+        """What was taken out below its printed minimum has its cue, and its tray waits for it."""
+        state = self.hand.state
+        if state.chart != "us" or state.served is not None:
+            return
+        offered = {(c.key.owner, c.verb) for c in cues(state)}
+        for component, plan in enumerate(state.plan.components):
+            last, food = plan.last_cook, plan.food[:1]
+            if last is None or component in state.skipped or not food:
+                continue
+            if food[0] not in PRINTED or state.steps[component][last].ended is None:
+                continue
+            told = [r for r in state.readings if r.component == component]
+            if not told or told[-1].shown < PRINTED[food[0]]:
+                assert (component, "PUT BACK") in offered
+                for other, mate in enumerate(state.plan.components):
+                    running = on_the_heat(state, other)
+                    if mate.shares == plan.shares and running is not None:
+                        on = mate.steps[running].on
+                        assert on != plan.steps[last].on or (other, "TAKE OUT") not in offered
 
     @precondition(lambda self: bool(self.rests))
     @rule(command=st.sampled_from([cm.ServeAt(at=None), cm.Earlier(), cm.Away(), cm.Back()]))

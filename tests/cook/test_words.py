@@ -27,6 +27,7 @@ HAND = Hand(TRAY).cook_to(34 * 60)
         ("longer oven 3", cm.ExtendStage(appliance=0, by=180)),
         ("shorter carrots 2", cm.ExtendStep(component=0, by=-120)),
         ("take out beans", cm.TakeOut(component=2)),
+        ("put back chicken", cm.PutBack(component=1)),
         ("heat off oven", cm.HeatOff(appliance=0)),
         ("note a bit dark", cm.Note(text="a bit dark")),
         ("serve asap", cm.ServeAt(at=None)),

@@ -278,3 +278,19 @@ def test_a_cook_gone_on_with_says_where_it_stood(tmp_path: Path) -> None:
     assert view.interruption[1] == "you were: done: PREPARE eggs — whisk, 5:00 ago"
     assert view.interruption[2].startswith("due now: ADD eggs")
     assert any("ADD eggs" in notice for notice in view.notices)
+
+
+def test_the_take_out_key_puts_back_what_came_out_too_early(kitchen: Kitchen) -> None:
+    kitchen.to(32 * 60)
+    kitchen.desk.select(1)
+    kitchen.press("take_out")
+    line = kitchen.view.cards[0].lines[0]
+    assert (line.verb, line.what) == ("PUT BACK", "chicken thighs")
+    assert kitchen.view.rows[1].alert.endswith("put back, keep going")
+    assert kitchen.view.rows[0].words.endswith("stays with chicken thighs")
+    kitchen.press("take_out", after=30)
+    assert kitchen.session.state.steps[1][1].running
+    kitchen.desk.enter("chicken 150")
+    kitchen.press("take_out")
+    kitchen.press("done", after=2)
+    assert kitchen.session.state.steps[1][1].running, "Done on the cue does it as well"

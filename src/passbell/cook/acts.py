@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from passbell.cook.cue import CueKey
 from passbell.cook.state import ApplianceState, CookState, StepState
-from passbell.cook.timing import idle_time, off_time
+from passbell.cook.timing import expected_time, idle_time, look_interval, machine_of, off_time
 
 Place = Callable[[CookState, CueKey, int, int], CookState]
 """(state, key, happened, noted) → state."""
@@ -41,6 +41,44 @@ def end_step(state: CookState, where: tuple[int, int], happened: int, noted: int
     steps = state.component(component).steps
     if following < len(steps) and steps[following].kind == "rest":
         return begin_step(state, (component, following), happened, noted)
+    return state
+
+
+def go_back(state: CookState, where: tuple[int, int], now: int) -> CookState:
+    """The state with a cook step going on after its food was out: that time was without heat.
+
+    It stays at least until the next look, and what came after it begins anew.
+    """
+    component, index = where
+    real = state.steps[component][index]
+    assert real.began is not None
+    assert real.ended is not None
+    machine = machine_of(state, component, index)
+    assert machine is not None
+    heater = replace(state.appliances[machine], switched_off=None)
+    off = real.off + now - real.ended
+    if heater.stopped is not None:
+        off -= now - max(heater.stopped, real.began)
+    look = now + look_interval(state.component(component).steps[index].time)
+    wash = len(state.component(component).steps[index].during)
+    real = replace(
+        real, ended=None, ended_noted=None, off=off, look_at=look, acted=real.acted - {wash}
+    )
+    state = state.with_appliance(machine, heater).with_step(component, index, real)
+    assert real.began is not None
+    short = look - real.began - expected_time(state, component, index, now)
+    if short > 0:
+        state = state.with_step(component, index, replace(real, extra=real.extra + short))
+    return _after_anew(state, component, index + 1)
+
+
+def _after_anew(state: CookState, component: int, first: int) -> CookState:
+    """The state with what follows a step not begun; what the cook added to it stays."""
+    for index in range(first, len(state.steps[component])):
+        old = state.steps[component][index]
+        state = state.with_step(component, index, StepState(extra=old.extra, release=old.release))
+        over = CueKey("rest_over", component, index).id
+        state = state.but(closed=state.closed - {over}).with_cue(over, None)
     return state
 
 

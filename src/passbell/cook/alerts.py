@@ -3,12 +3,12 @@
 from collections.abc import Callable
 
 from passbell.cook.expect import next_look
-from passbell.cook.neighbours import held_by, on_the_heat
+from passbell.cook.neighbours import on_the_heat
+from passbell.cook.put_back import KEEP_GOING, reason_to_go_back, touched
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import has_minimum, verdict
 from passbell.cook.wording import minutes
 from passbell.safety.foods import is_perishable, is_raw_meat
-from passbell.safety.neighbours import TOUCHED
 from passbell.safety.waiting import fridge_until, fridge_words, waiting, waits_since
 
 WORDS = {
@@ -69,17 +69,20 @@ def _fridge_alert(state: CookState, index: int, local: Callable[[int], str]) -> 
 
 
 def _verdict_alert(state: CookState, index: int, now: int) -> str:
-    if not has_minimum(state, index) or not any(r.component == index for r in state.readings):
+    step = on_the_heat(state, index)
+    if not has_minimum(state, index):
         return ""
+    if not any(r.component == index for r in state.readings):
+        why = reason_to_go_back(state, index)
+        return f"{why}: {KEEP_GOING}" if why else ""
     judged = verdict(state, index)
     if judged.verdict == "met":
         return ""
     words = WORDS[judged.verdict]
     if judged.verdict == "below" and judged.below_by:
         words = f"BELOW by {judged.below_by}"
-    step = on_the_heat(state, index)
     if step is None:
-        return f"{words}: back to the heat" if judged.verdict == "below" else words
+        return f"{words}: {KEEP_GOING}" if reason_to_go_back(state, index) else words
     look = next_look(state, index, step)
     if look is not None and look > now:
         words += f", look again in {minutes(look - now)}"
@@ -88,10 +91,4 @@ def _verdict_alert(state: CookState, index: int, now: int) -> str:
 
 def _touched_alert(state: CookState, index: int) -> str:
     """Food that came off a tray with raw meat stays suspect until it is back on the heat."""
-    step = on_the_heat(state, index)
-    if step is not None and not held_by(state, index, step):
-        return ""
-    for remark in reversed(state.remarks):
-        if remark.component == index and TOUCHED in remark.text and step is None:
-            return TOUCHED
-    return ""
+    return f"touched raw meat: {KEEP_GOING}" if touched(state, index) else ""

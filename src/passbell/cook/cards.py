@@ -83,9 +83,14 @@ def _in_opening(cue: Cue) -> tuple[int, int]:
     return OPENING_ORDER.index(kind) if kind in OPENING_ORDER else 0, cue.key.owner
 
 
+def _harm(key: CueKey) -> int:
+    """Food that came out too early is as urgent as food that has to come out."""
+    return HARM_ORDER.index("take_out" if key.goes_back else key.kind)
+
+
 def _urgency(state: CookState, card: Card) -> tuple[int, int, int]:
     """Due before coming; a silent expectation never stands before a cue that is due."""
-    harm = min(HARM_ORDER.index(c.key.kind) for c in card.lines)
+    harm = min(_harm(c.key) for c in card.lines)
     if card.due and not card.lines[0].silent:
         return 0, harm, card.at
     order = min(TIME_ORDER.index(c.key.kind) for c in card.lines)

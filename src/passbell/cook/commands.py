@@ -105,6 +105,13 @@ class TakeOut(Frozen):
     component: int
 
 
+class PutBack(Frozen):
+    """A component that had been taken out went back on the heat now."""
+
+    do: Literal["put_back"] = "put_back"
+    component: int
+
+
 class Skip(Frozen):
     """A component is left out of this meal."""
 
@@ -178,7 +185,7 @@ class Redo(Frozen):
 
 Command = (
     Done | Earlier | PutOff | Seen | Away | Back | HeatOff | HeatOn | ExtendStage | ExtendStep
-    | NotReady | Dial | TakeOut | Skip | Probe | ServeAt | Note | Mark | SetChart | SetIce
+    | NotReady | Dial | TakeOut | PutBack | Skip | Probe | ServeAt | Note | Mark | SetChart | SetIce
     | Several | TakeBack | Redo
 )  # fmt: skip
 """Anything a cook can say."""

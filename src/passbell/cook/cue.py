@@ -37,7 +37,8 @@ class CueKey(NamedTuple):
         owner: component index, appliance index, or 0 for the meal.
         item: step or stage index.
         part: a prep and a finish begin and end; others have no part.
-        n: which action on the way, or how many looks came before a check or probe.
+        n: which action on the way, or how many looks came before a check or probe; 1 of an add:
+            the food goes back in.
     """
 
     kind: CueKind
@@ -72,6 +73,11 @@ class CueKey(NamedTuple):
     def of_appliance(self) -> bool:
         """Whether `owner` is an appliance."""
         return self.kind in ("preheat", "ready", "mode", "set", "off")
+
+    @property
+    def goes_back(self) -> bool:
+        """Whether it puts food back that had been taken out."""
+        return self.kind == "add" and self.n > 0
 
     @property
     def of_meal(self) -> bool:

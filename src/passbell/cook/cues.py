@@ -9,6 +9,7 @@ from passbell.cook.display import display_at
 from passbell.cook.due import Due, in_time
 from passbell.cook.expect import next_look
 from passbell.cook.neighbours import held_by
+from passbell.cook.put_back import KEEP_GOING, reason_to_go_back
 from passbell.cook.state import CookState
 from passbell.cook.timing import action_at, machine_of, off_time
 from passbell.cook.verdicts import is_gated, may_leave
@@ -43,8 +44,7 @@ def _dues(state: CookState) -> tuple[Due, ...]:
 
 def open_cue(state: CookState, cue: str) -> Cue | None:
     """The cue of an id, when it is not done yet."""
-    key = CueKey.read(cue)
-    found = next((due for due in dues(state) if due.key == key), None)
+    found = next((due for due in dues(state) if due.key.id == cue), None)
     return None if found is None else standing_at(state, found.words(state))
 
 
@@ -100,7 +100,8 @@ def _step_cues(state: CookState, component: int, index: int) -> Iterator[Due]:
     if plan.kind == "rest":
         yield from _rest_cues(state, component, index)
     elif real.ended is not None:
-        yield from _wash_cue(state, component, index)
+        back = list(_back_cue(state, component, index))
+        yield from back or _wash_cue(state, component, index)
     elif plan.kind == "cook":
         yield from _cook_cues(state, component, index)
     else:
@@ -206,6 +207,20 @@ def _wash_cue(state: CookState, component: int, index: int) -> Iterator[Due]:
 def _wash(state: CookState, key: CueKey, at: int) -> Cue:
     name = state.component(key.owner).name
     return Cue(key, at, "WASH", "tongs and plate", CLEAN_TONGS, "hands", name)
+
+
+def _back_cue(state: CookState, component: int, index: int) -> Iterator[Due]:
+    """What came off the heat too early belongs back on it, and the cook is told so."""
+    left = state.steps[component][index].ended_noted
+    if index != state.tables.last_cook[component] or left is None:
+        return
+    if reason_to_go_back(state, component):
+        yield Due(CueKey("add", component, index, n=1), left, _go_back)
+
+
+def _go_back(state: CookState, key: CueKey, at: int) -> Cue:
+    why = reason_to_go_back(state, key.owner)
+    return _at_appliance(state, key, at, ("PUT BACK", f"{why}: {KEEP_GOING}"))
 
 
 def _may_come_out(state: CookState, component: int, index: int) -> bool:

@@ -6,6 +6,7 @@ from typing import Any
 from passbell.cook import commands as cm
 from passbell.cook import events as ev
 from passbell.cook.cues import open_cue
+from passbell.cook.decide_back import put_back
 from passbell.cook.decide_done import done, earlier, take_out
 from passbell.cook.decide_heat import dial, extend_stage, extend_step, heat_off, heat_on
 from passbell.cook.decide_probe import probe
@@ -135,6 +136,7 @@ _DECIDE: dict[str, Callable[[CookState, Any, int], Decision | Refusal]] = {
     "not_ready": _not_ready,
     "dial": dial,
     "take_out": take_out,
+    "put_back": put_back,
     "several": _several,
     "skip": _skip,
     "probe": probe,

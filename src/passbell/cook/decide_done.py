@@ -5,9 +5,11 @@ from passbell.cook import events as ev
 from passbell.cook.cue import Cue, CueKey, CueKind
 from passbell.cook.cues import can_be_done, open_cue
 from passbell.cook.cues_appliance import in_use
+from passbell.cook.decide_back import put_back
 from passbell.cook.decision import Decision, Refusal
 from passbell.cook.expect import safety_rest_end
 from passbell.cook.neighbours import held_by, on_the_heat
+from passbell.cook.put_back import KEEP_GOING
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time
 from passbell.cook.verdicts import has_minimum, verdict
@@ -23,6 +25,8 @@ def done(state: CookState, command: cm.Done, now: int) -> Decision | Refusal:
     cue = open_cue(state, command.cue)
     if cue is None:
         return Refusal("that has been done already")
+    if cue.key.goes_back:
+        return put_back(state, cm.PutBack(component=cue.key.owner), now)
     hindrance = _hindrance(state, cue, now)
     if hindrance:
         return Refusal(hindrance)
@@ -155,9 +159,7 @@ def _take_out_flags(state: CookState, component: int, index: int) -> list[str]:
     flags = []
     last = index == state.component(component).last_cook
     if last and has_minimum(state, component) and verdict(state, component).verdict != "met":
-        flags.append(
-            f"{name}: taken out before its minimum was read; if in doubt, back on the heat"
-        )
+        flags.append(f"{name}: taken out before its minimum was read; {KEEP_GOING}")
     if held_by(state, component, index):
         flags.append(f"{name}: {TOUCHED}")
     return flags

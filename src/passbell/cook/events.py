@@ -93,6 +93,15 @@ class Backdated(Frozen):
     happened: int
 
 
+class WentBack(Frozen):
+    """Food that had been taken out is on the heat again: its cook step goes on."""
+
+    type: Literal["went_back"] = "went_back"
+    at: int
+    component: int
+    step: int
+
+
 class RestEnded(Frozen):
     """A rest ended by the clock."""
 
@@ -259,9 +268,9 @@ class Redone(Frozen):
 
 Event = (
     Started | Commanded | Replanned | FellDue | Withdrawn | WasSeen | WasPutOff | Acted | Backdated
-    | RestEnded | WentAway | CameBack | HeatStopped | HeatResumed | StageExtended | StepExtended
-    | PreheatDelayed | Dialled | WasRead | LookAgain | WasSkipped | ServeSet | Noted | Marked
-    | ChartSet | IceSet | TakenBack | Redone
+    | WentBack | RestEnded | WentAway | CameBack | HeatStopped | HeatResumed | StageExtended
+    | StepExtended | PreheatDelayed | Dialled | WasRead | LookAgain | WasSkipped | ServeSet
+    | Noted | Marked | ChartSet | IceSet | TakenBack | Redone
 )  # fmt: skip
 """Anything that can have happened."""
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from passbell.cook import events as ev
-from passbell.cook.acts import end_step, place_act, running_idle
+from passbell.cook.acts import end_step, go_back, place_act, running_idle
 from passbell.cook.cue import CueKey
 from passbell.cook.state import (
     Act,
@@ -114,6 +114,13 @@ def _backdated(state: CookState, event: ev.Backdated) -> CookState:
     assert act is not None
     state = place_act(state.but(at=event.at), CueKey.read(event.cue), event.happened, act.noted)
     return state.but(last_act=replace(act, happened=event.happened))
+
+
+def _went_back(state: CookState, event: ev.WentBack) -> CookState:
+    cue = CueKey("add", event.component, event.step, n=1).id
+    act = Act(cue, event.at, event.at, event.at)
+    state = go_back(state.but(at=event.at), (event.component, event.step), event.at)
+    return state.with_cue(cue, None).but(last_act=act)
 
 
 def _rest_ended(state: CookState, event: ev.RestEnded) -> CookState:
@@ -282,6 +289,7 @@ _APPLY: dict[str, Callable[[CookState, Any], CookState]] = {
     "was_put_off": _was_put_off,
     "acted": _acted,
     "backdated": _backdated,
+    "went_back": _went_back,
     "rest_ended": _rest_ended,
     "went_away": _went_away,
     "came_back": _came_back,

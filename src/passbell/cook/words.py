@@ -17,8 +17,9 @@ from passbell.units import ClockTime, Duration, Temperature, UnitError, clean_te
 CHARTS: tuple[ChartKey, ...] = ("us", "canada", "uk", "australia", "strictest")
 WORDS = (
     "done, earlier, put off, seen, away, back, heat off, heat on, longer N, shorter N, ready, "
-    "not ready, take out NAME, skip NAME, serve +15, note TEXT, mark, chart NAME, ice TEMP, "
-    "take back, redo, a reading such as 152 or chicken 66c, or a display such as oven 9:30"
+    "not ready, take out NAME, put back NAME, skip NAME, serve +15, note TEXT, mark, chart NAME, "
+    "ice TEMP, take back, redo, a reading such as 152 or chicken 66c, or a display such as "
+    "oven 9:30"
 )
 """Every word there is, for a message and for the help."""
 
@@ -289,6 +290,7 @@ _FIXED: dict[str, Callable[[CookState, int | None], cm.Command]] = {
     "ready": _ready,
     "not ready": _not_ready,
     "take out": lambda state, selected: cm.TakeOut(component=_component("", state, selected)),
+    "put back": lambda state, selected: cm.PutBack(component=_component("", state, selected)),
     "skip": lambda state, selected: cm.Skip(component=_component("", state, selected)),
     "mark": lambda state, _: cm.Mark(),
     "take back": lambda state, _: cm.TakeBack(),
@@ -311,6 +313,7 @@ _LED: dict[str, Callable[[str, CookState, int | None], cm.Command]] = {
     "heat off": lambda text, state, _: _heat(text, state, on=False),
     "heat on": lambda text, state, _: _heat(text, state, on=True),
     "take out": lambda text, state, selected: cm.TakeOut(component=_component(text, state, None)),
+    "put back": lambda text, state, selected: cm.PutBack(component=_component(text, state, None)),
     "skip": lambda text, state, selected: cm.Skip(component=_component(text, state, None)),
     "note": lambda text, state, selected: cm.Note(text=text, component=selected),
     "chart": _chart,

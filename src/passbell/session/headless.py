@@ -14,7 +14,7 @@ from passbell.cook.commands import Command, Done, Probe, TakeOut
 from passbell.cook.cue import Cue, CueKey
 from passbell.cook.cues import raw_cues
 from passbell.cook.events import Acted, Event, FellDue, Replanned, Started
-from passbell.cook.neighbours import on_the_heat
+from passbell.cook.neighbours import held_by, on_the_heat
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time
 from passbell.cook.verdicts import is_gated
@@ -113,16 +113,28 @@ class Headless:
         return max(min(instants), self._session.now()) if instants else None
 
     def _unread(self) -> Iterator[tuple[int, int]]:
-        """Food that waits for a reading nobody will take, and when its time is up."""
+        """Food that waits for a reading nobody will take, and when its time is up.
+
+        What shares its tray leaves after it, as the record will say.
+        """
         state = self._session.state
         for component in range(len(state.steps)):
             index = on_the_heat(state, component)
-            if index is None or not is_gated(state, component, index):
+            if index is None:
                 continue
             began = state.steps[component][index].began
-            if began is not None and not self._will_be_read(component):
+            if began is not None and self._never_offered(component, index):
                 end = began + expected_time(state, component, index, state.at)
                 yield component, max(end, state.at)
+
+    def _never_offered(self, component: int, index: int) -> bool:
+        """Whether no reading to come will let it leave."""
+        state = self._session.state
+        if is_gated(state, component, index) and not self._will_be_read(component):
+            return True
+        meats = held_by(state, component, index)
+        out = all(state.steps[meat][step].ended is not None for meat, step in meats)
+        return bool(meats) and out and not any(self._will_be_read(meat) for meat, _ in meats)
 
     def _will_be_read(self, component: int) -> bool:
         for line in self._script:
@@ -170,8 +182,12 @@ class Headless:
         return False
 
     def _waits(self, cue: Cue) -> bool:
-        """Whether a probe cue waits for a reading that the script will bring."""
-        return cue.key.kind == "probe" and self._will_be_read(cue.key.owner)
+        """Whether a probe cue waits for a reading that the script will bring.
+
+        Food goes back only where a reading to come can let it leave again.
+        """
+        to_come = not cue.key.of_appliance and self._will_be_read(cue.key.owner)
+        return to_come if cue.key.kind == "probe" else cue.key.goes_back and not to_come
 
     def _tell_of(self, events: tuple[Event, ...]) -> None:
         state = self._session.state

@@ -9,6 +9,7 @@ from passbell.clock import local_time
 from passbell.cook import commands as cm
 from passbell.cook.cards import first_cue, is_due
 from passbell.cook.neighbours import on_the_heat
+from passbell.cook.put_back import reason_to_go_back
 from passbell.cook.wording import minutes
 from passbell.cook.words import NotUnderstood, change_of_now, read_words
 from passbell.schedule.slack import meal_slack
@@ -222,6 +223,8 @@ class LiveDesk:
             if stopped:
                 return cm.HeatOn(appliance=chosen if chosen in stopped else None)
             return cm.HeatOff(appliance=chosen)
+        if action == "take_out" and selected is not None and reason_to_go_back(state, selected):
+            return cm.PutBack(component=selected)
         words = action.replace("_", " ")
         return read_words(words, state, selected=selected)
 

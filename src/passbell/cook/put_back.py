@@ -1,0 +1,52 @@
+"""Food that left the heat too early: whether it can go back, and why it should."""
+
+from passbell.cook.neighbours import on_the_heat
+from passbell.cook.state import CookState
+from passbell.cook.verdicts import has_minimum, verdict
+from passbell.safety.neighbours import TOUCHED
+
+KEEP_GOING = "put back, keep going"
+"""What to do about it, wherever it is said."""
+
+
+def step_to_go_back(state: CookState, component: int) -> int | None:
+    """The cook step that would go on; None: it has not been on the heat, or is on it now."""
+    if on_the_heat(state, component) is not None:
+        return None
+    steps = state.component(component).steps
+    ended = [
+        index
+        for index, real in enumerate(state.steps[component])
+        if steps[index].kind == "cook" and real.ended is not None
+    ]
+    return ended[-1] if ended else None
+
+
+def reason_to_go_back(state: CookState, component: int) -> str:
+    """Why food that is off the heat for good belongs back on it; empty: it does not.
+
+    Meat, poultry and fish whose minimum has not been read at every place; what came off a tray
+    with raw meat.
+    """
+    step = step_to_go_back(state, component)
+    if component in state.skipped or step is None or step != state.component(component).last_cook:
+        return ""
+    judged = verdict(state, component)
+    if has_minimum(state, component) and judged.verdict not in ("met", "no_figure"):
+        if judged.verdict == "below":
+            by = f" by {judged.below_by}" if judged.below_by else ""
+            return f"below its minimum{by}"
+        return "its minimum was not read at every place"
+    return "touched raw meat" if touched(state, component) else ""
+
+
+def touched(state: CookState, component: int) -> bool:
+    """Whether it came off a tray with raw meat when it left the heat last."""
+    step = step_to_go_back(state, component)
+    if step is None:
+        return False
+    left = state.steps[component][step].ended_noted
+    return any(
+        r.component == component and r.of == "program" and r.at == left and TOUCHED in r.text
+        for r in state.remarks
+    )
