@@ -214,7 +214,7 @@ JSON = st.recursive(
 )  # fmt: skip
 
 
-@settings(max_examples=40)
+@settings(max_examples=25)
 @given(
     st.dictionaries(
         st.sampled_from(["name", "recipeYield", "recipeIngredient", "recipeInstructions",

@@ -22,6 +22,7 @@ COMMANDS = {
     "probe": "judge probe readings by a published chart",
     "forecast": "when a component will be at its temperature, by its readings",
     "runs": "the record of your cooks",
+    "export": "a plan or a run as a card, calendar or table",
     "sound-test": "play each sound, and say what plays it",
 }
 """The subcommands in the order of the help, each with what it does."""

@@ -20,8 +20,13 @@ def plan_of(args: argparse.Namespace) -> LoadedPlan:
         SystemExit: with code 2, every problem of the file having been said, when it cannot be
             read.
     """
+    return load_named(args.plan)
+
+
+def load_named(name: str) -> LoadedPlan:
+    """The plan of a path or a name; raises as `plan_of` does."""
     try:
-        return find_plan(args.plan)
+        return find_plan(name)
     except PlanError as error:
         for problem in error.problems:
             say(str(problem))

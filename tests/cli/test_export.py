@@ -1,0 +1,109 @@
+"""`export` as a cook or a script calls it: real cooks, each format read by another reader."""
+
+import csv
+import io
+import json
+from pathlib import Path
+
+import pytest
+import vobject
+import webvtt
+
+from passbell.cli.main import main
+from tests.session.kitchen import TEXT
+
+
+@pytest.fixture(autouse=True)
+def own_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("PASSBELL_HOME", str(tmp_path / "home"))
+    monkeypatch.setenv("TZ", "UTC")
+
+
+@pytest.fixture
+def plan(tmp_path: Path) -> str:
+    file = tmp_path / "thighs.toml"
+    file.write_text(TEXT, encoding="utf-8")
+    return str(file)
+
+
+def printed(capsysbinary: pytest.CaptureFixture[bytes], *argv: str) -> tuple[int, str, str]:
+    code = main(argv)
+    out, err = capsysbinary.readouterr()
+    return code, out.decode(), err.decode()
+
+
+def test_a_kept_cook_is_written_out_in_every_format(
+    plan: str, tmp_path: Path, capsysbinary: pytest.CaptureFixture[bytes]
+) -> None:
+    script = tmp_path / "script"
+    script.write_text("60 mark\n2350 thighs 160\n2580 thighs 168\n")
+    assert main(["cook", plan, "--headless", "--keep", "--script", str(script)]) == 0
+    capsysbinary.readouterr()
+    code, card, _ = printed(capsysbinary, "export", "1", "--as", "card")
+    assert (code, "run 1" in card) == (0, True)
+    code, text, said = printed(capsysbinary, "export", "1", "--as", "jsonld")
+    assert json.loads(text)["name"] == "Thighs and beans"
+    assert "image" in said
+    code, text, _ = printed(capsysbinary, "export", "1", "--as", "vtt")
+    chapters = list(webvtt.from_buffer(io.StringIO(text)))
+    code, lines, _ = printed(capsysbinary, "export", "1", "--as", "chapters")
+    assert len(lines.splitlines()) == len(chapters) > 4
+    code, text, _ = printed(capsysbinary, "export", "1", "--as", "csv")
+    rows = list(csv.DictReader(io.StringIO(text)))
+    assert [(r["component"], r["verdict"]) for r in rows] == [
+        ("thighs", "met"),
+        ("green beans", ""),
+    ]
+    code, _, said = printed(capsysbinary, "export", "1", "--as", "ics")
+    assert code == 1
+    assert "over" in said
+
+
+def test_a_plan_is_a_calendar_that_rises_and_keeps_its_identities(
+    plan: str, tmp_path: Path, capsysbinary: pytest.CaptureFixture[bytes]
+) -> None:
+    found = []
+    for _ in range(2):
+        argv = ("export", plan, "--as", "ics", "--now", "17:00", "--serve", "19:00")
+        assert main([*argv, "--to", str(tmp_path / "meal.ics")]) == 0
+        found.append(list(vobject.readOne((tmp_path / "meal.ics").read_text()).vevent_list))
+    first, second = found
+    assert [e.uid.value for e in first] == [e.uid.value for e in second]
+    assert int(first[0].sequence.value) < int(second[0].sequence.value)
+    assert second[-1].dtstart.value.strftime("%H:%M") == "19:00"
+    assert b"backup" in capsysbinary.readouterr()[1]
+
+
+def test_a_plan_shows_its_latest_real_cook_only_while_it_is_unchanged(
+    plan: str, capsysbinary: pytest.CaptureFixture[bytes]
+) -> None:
+    assert main(["cook", plan, "--headless", "--keep"]) == 0
+    capsysbinary.readouterr()
+    _, card, _ = printed(capsysbinary, "export", plan, "--as", "card")
+    assert "those of the plan" in card  # a headless cook is a rehearsal
+
+
+def test_no_other_file_is_written_over(
+    plan: str, capsysbinary: pytest.CaptureFixture[bytes]
+) -> None:
+    code, _, said = printed(capsysbinary, "export", plan, "--as", "csv", "--to", plan)
+    assert code == 2
+    assert "no .csv file" in said
+    assert Path(plan).read_text(encoding="utf-8") == TEXT
+
+
+@pytest.mark.parametrize(
+    ("argv", "code", "says"),
+    [
+        (("nothing", "--as", "card"), 2, "no plan"),
+        (("99", "--as", "card"), 2, "no cook 99"),
+        (("tray-supper", "--as", "vtt", "--mark", "3"), 2, "no mark 3"),
+        (("tray-supper", "--as", "poem"), 2, "poem"),
+        (("tray-supper", "--as", "csv", "--to", "/nowhere/x.csv"), 2, "nowhere"),
+    ],
+)
+def test_what_cannot_be_is_said(
+    argv: tuple[str, ...], code: int, says: str, capsysbinary: pytest.CaptureFixture[bytes]
+) -> None:
+    found, _, said = printed(capsysbinary, "export", *argv)
+    assert (found, says in said) == (code, True), said
