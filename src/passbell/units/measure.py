@@ -24,7 +24,8 @@ _CUP_PARTS = tuple(Fraction(n, d) for n, d in ((3, 4), (2, 3), (1, 2), (1, 3), (
 _COUNT_PARTS = (Fraction(0), *reversed(_CUP_PARTS), Fraction(1))
 _METRIC = {"kg": ("g", 1000), "l": ("ml", 1000), "dl": ("ml", 100), "cl": ("ml", 10)}
 _ENDS_WITH_S = ("cup", "pint", "quart", "gallon", "clove", "slice", "sprig", "stick", "stalk",
-                "can", "tin", "jar", "packet", "piece", "head", "sheet", "handful", "knob")  # fmt: skip
+                "can", "tin", "jar", "packet", "piece", "head", "sheet", "handful",
+                "knob")  # fmt: skip
 _ENDS_WITH_ES = ("pinch", "dash", "bunch")
 _ABOUT = re.compile(r"(?:about|around|roughly|approx\.?|ca\.?)\s|~\s?", re.IGNORECASE)
 
