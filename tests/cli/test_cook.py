@@ -91,7 +91,7 @@ def test_headless_is_one_object_a_line_and_ends_with_the_end(
     assert printed(capsys, "runs", "list")[1] == "no cook is recorded yet\n"
 
 
-def test_a_kept_run_is_listed_and_shown_and_marked_rehearsal(
+def test_a_run_told_by_a_script_is_listed_and_shown_and_no_rehearsal(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     script = tmp_path / "script"
@@ -102,7 +102,7 @@ def test_a_kept_run_is_listed_and_shown_and_marked_rehearsal(
     assert code == 0
     code, out, _ = printed(capsys, "runs", "list", "--json")
     (row,) = json.loads(out)
-    assert (row["state"], row["rehearsal"]) == ("finished", True)
+    assert (row["state"], row["rehearsal"]) == ("finished", False)
     code, out, _ = printed(capsys, "runs", "show", "1")
     assert code == 0
     assert "171 °F" in out

@@ -7,6 +7,7 @@ from passbell.cook.commands import Note
 from passbell.journal import Journal
 from passbell.plan.read import read_plan
 from passbell.session import CookSession
+from passbell.session.cook import Book
 from passbell.session.headless import Headless, read_script
 
 TEXT = """\
@@ -24,7 +25,8 @@ food  = "poultry_pieces"
 doneness = "juices run clear"
 steps = [
   { prep = "pat dry", time = "4 min" },
-  { cook = "skin up", on = "oven", time = "30 min", until = "75 °C", check = "28 min", during = [{ at = "halfway", do = "turn" }] },  # on the rack
+  { cook = "skin up", on = "oven", time = "30 min", until = "75 °C", during = [
+    { at = "halfway", do = "turn" } ], check = "28 min" },  # on the rack
   { rest = "on a plate", time = "5 min" },
 ]
 
@@ -49,7 +51,7 @@ def cook_it(
     text = file.read_text(encoding="utf-8")
     clock = HandClock(utc=1_800_000_000.0)
     session, events = CookSession.begin_events(
-        read_plan(text, file.name), clock, book=(journal, str(file), text), rehearsal=rehearsal
+        read_plan(text, file.name), clock, book=Book(journal, str(file), text, rehearsal)
     )
     Headless(session, clock, read_script(script), lambda _: None).run(events)
     for words, component in notes:

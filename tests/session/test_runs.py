@@ -16,6 +16,7 @@ def cooked(tmp_path_factory: pytest.TempPathFactory) -> tuple[Journal, int, Cook
     home = tmp_path_factory.mktemp("home")
     file = home / "thighs.toml"
     file.write_text(TEXT, encoding="utf-8")
+    said: tuple[tuple[str, int | None], ...]
     said = (("turned out: over", 1), ("a little salty", 1), ("next time: less", None))
     said += (("yield: 4 plates", None), ("leftovers: none", None), ("windy", None))
     journal = Journal.open(home)

@@ -11,6 +11,7 @@ from passbell.journal import Claim, Journal, RunRow, home
 from passbell.library import LoadedPlan
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
+from passbell.session.kitchen import in_kitchen, learn
 
 FASTEST = 600.0
 """The fastest rehearsal: ten minutes a second."""
@@ -81,6 +82,9 @@ def _cook(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> int:
         with claim:
             code = _show(args, session)
         _farewell(session, run)
+        untaught = learn(journal, run)
+        if untaught:
+            say(untaught)
         return code
 
 
@@ -99,7 +103,12 @@ def _session(
     if args.speed != 1:
         clock = SpeedClock(args.speed, when.clock)
     book = (journal, loaded.file, loaded.text)
-    session = CookSession.begin(loaded.plan, clock, serve=when.serve, book=book)
+    kitchen = in_kitchen(loaded.plan)
+    if kitchen.trouble:
+        say(kitchen.trouble)
+    session = CookSession.begin(
+        loaded.plan, clock, serve=when.serve, book=book, kitchen=kitchen.habits
+    )
     assert session.record is not None
     return session, journal.claim(session.record.run)
 

@@ -13,7 +13,9 @@ from passbell.clock import HandClock, local_time
 from passbell.journal import Journal
 from passbell.library import LoadedPlan
 from passbell.session import CookSession
+from passbell.session.cook import Book
 from passbell.session.headless import Headless, ScriptError, ScriptLine, read_script
+from passbell.session.kitchen import in_kitchen, learn
 
 LONGEST_SCRIPT = 1_000_000
 """The longest script that is read, in bytes."""
@@ -27,17 +29,26 @@ def run_headless(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> 
             book = None
             if args.keep:
                 journal = stack.enter_context(Journal.open())
-                book = (journal, loaded.file, loaded.text)
+                book = Book(journal, loaded.file, loaded.text, rehearsal=not script)
+            kitchen = in_kitchen(loaded.plan)
             clock = HandClock(utc=when.start.utc)
             session, events = CookSession.begin_events(
-                loaded.plan, clock, serve=when.serve, book=book, rehearsal=True
+                loaded.plan, clock, serve=when.serve, book=book, kitchen=kitchen.habits
             )
             headless = Headless(session, clock, script, _printer(args.json, when))
             headless.run(events)
+            _learn(session)
     except ScriptError as error:
         say(f"{args.script}: {error}")
         return 2
     return 1 if headless.refused else 0
+
+
+def _learn(session: CookSession) -> None:
+    record = session.record
+    trouble = learn(record.journal, record.run) if record is not None else ""
+    if trouble:
+        say(trouble)
 
 
 def _script(name: str | None) -> tuple[ScriptLine, ...]:

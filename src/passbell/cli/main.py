@@ -21,7 +21,8 @@ COMMANDS = {
     "timeplan": "when everything starts, as a table and a time line",
     "probe": "judge probe readings by a published chart",
     "forecast": "when a component will be at its temperature, by its readings",
-    "runs": "the record of your cooks",
+    "runs": "the record of your cooks, and what they ask to be changed",
+    "kitchen": "what is known of your appliances",
     "export": "a plan or a run as a card, calendar or table",
     "sound-test": "play each sound, and say what plays it",
 }

@@ -5,14 +5,16 @@ import json
 from collections.abc import Callable, Iterator
 from dataclasses import asdict
 
+from passbell.cli import runs_compare, runs_debrief, runs_revise
 from passbell.cli.parser import say
+from passbell.cli.ready_text import ready_lines, ready_object
 from passbell.clock import local_datetime, local_time
-from passbell.cook.account import Account, ComponentAccount, account
+from passbell.cook.account import Account, ComponentAccount
+from passbell.cook.kept import Kept
 from passbell.cook.wording import minutes
 from passbell.journal import Journal, RunRow
-from passbell.plan.read import read_plan
-from passbell.session.cook import refold
-from passbell.session.record import read_events
+from passbell.session.revise import readiness
+from passbell.session.runs import load_run
 
 
 def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -21,7 +23,7 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
         "runs", help="the record of your cooks", description="The record of your cooks."
     )
     parser.set_defaults(func=_list, json=False)
-    kinds = parser.add_subparsers(metavar="list | show")
+    kinds = parser.add_subparsers(metavar="list | show | compare | debrief | revise")
     listed = kinds.add_parser("list", help="every cook, the newest first")
     listed.add_argument("--json", action="store_true", help="for other programs")
     listed.set_defaults(func=_list)
@@ -29,6 +31,9 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     shown.add_argument("run", metavar="NUMBER", type=int, help="its number in the list")
     shown.add_argument("--json", action="store_true", help="for other programs")
     shown.set_defaults(func=_show)
+    runs_compare.add_kind(kinds)
+    runs_debrief.add_kind(kinds)
+    runs_revise.add_kind(kinds)
 
 
 def _list(args: argparse.Namespace) -> int:
@@ -37,7 +42,7 @@ def _list(args: argparse.Namespace) -> int:
         for notice in journal.notices:
             say(notice)
     if args.json:
-        print(json.dumps([_row_object(row) for row in rows], ensure_ascii=False))
+        print(json.dumps([row_object(row) for row in rows], ensure_ascii=False))
     elif not rows:
         print("no cook is recorded yet")
     else:
@@ -46,7 +51,8 @@ def _list(args: argparse.Namespace) -> int:
     return 0
 
 
-def _row_object(row: RunRow) -> dict[str, object]:
+def row_object(row: RunRow) -> dict[str, object]:
+    """A run of the list for other programs."""
     return {
         "run": row.id,
         "title": row.meta.title,
@@ -67,50 +73,57 @@ def _row_line(row: RunRow) -> str:
 def _show(args: argparse.Namespace) -> int:
     with Journal.open() as journal:
         row = journal.run(args.run)
-        entries = journal.entries(args.run)
-        lost = journal.missing(args.run)
-    plan = read_plan(row.meta.plan_text, row.meta.plan_file)
-    found = account(refold(plan, read_events(entries)))
+        kept = load_run(journal, args.run)
+        ready, loaded = readiness(journal, kept)
     if args.json:
-        print(json.dumps(_row_object(row) | {"account": asdict(found)}, ensure_ascii=False))
+        more = {
+            "account": asdict(kept.account),
+            "kitchen": [habit.model_dump(mode="json") for habit in kept.kitchen],
+            "ready": ready_object(ready),
+            "plan_text": kept.source.plan_text,
+            "version": kept.source.version,
+        }
+        print(json.dumps(row_object(row) | more, ensure_ascii=False, default=str))
         return 0
-    if lost:
-        say(f"{len(lost)} entries of this run were lost to damage; what is whole is shown")
-    for line in _account_lines(row, found):
+    if kept.lost:
+        say(f"{kept.lost} entries of this run were lost to damage; what is whole is shown")
+    if loaded is None:
+        say(f"the plan file {kept.source.plan_file} is gone; its text is kept with the run")
+    for line in (*_account_lines(row, kept), "", *ready_lines(ready)):
         print(line)
     return 0
 
 
-def _account_lines(row: RunRow, found: Account) -> Iterator[str]:
+def _account_lines(row: RunRow, kept: Kept) -> Iterator[str]:
+    found = kept.account
+
     def local(at: int | None) -> str:
         if at is None:
             return "   –    "
-        return local_time(row.meta.started_utc + at / row.meta.speed, seconds=True)
+        return local_time(kept.source.utc(at), seconds=True)
 
     yield _row_line(row).strip()
     yield f"dish-up planned {local(found.planned)}, was {local(found.served)}"
+    for machine in found.appliances:
+        yield f"  {machine.name}: on {local(machine.on)}, hot {local(machine.ready)}"
     for appliance, stage, planned, real in found.stages:
         yield f"  {appliance}, {stage}: planned {local(planned)}, was {local(real)}"
     for component in found.components:
         yield ""
-        yield component.name + (" (left out)" if component.skipped else "")
-        for step in component.steps:
-            took = minutes(step.time) if step.time is not None else "–"
-            yield (
-                f"  {step.kind:<6} {local(step.start)} – {local(step.end)}  {took:>7}"
-                f"  (planned {minutes(step.planned_time)})  {step.text}"
-            )
-        yield from _component_lines(component, local)
+        yield from _component(component, local)
     yield ""
-    for note in found.notes:
-        yield f"note: {note}"
-    for at, words, cancelled in found.log:
-        yield f"  {local(at)}  {'taken back: ' if cancelled else ''}{words}"
+    yield from _meal(found, local)
 
 
-def _component_lines(
-    component: ComponentAccount, local: Callable[[int | None], str]
-) -> Iterator[str]:
+def _component(component: ComponentAccount, local: Callable[[int | None], str]) -> Iterator[str]:
+    score = f": {component.score}" if component.score else ""
+    yield component.name + (" (left out)" if component.skipped else score)
+    for step in component.steps:
+        took = minutes(step.time) if step.time is not None else "–"
+        yield (
+            f"  {step.kind:<6} {local(step.start)} – {local(step.end)}  {took:>7}"
+            f"  (planned {minutes(step.planned_time)})  {step.text}"
+        )
     for reading in component.readings:
         where = f"{reading.place}: " if reading.place else ""
         heat = ", off the heat" if reading.off_heat else ""
@@ -119,5 +132,21 @@ def _component_lines(
         yield f"  taken back: {reading.shown:g} °{reading.scale}"
     if component.sentence:
         yield f"  {component.verdict}: {component.sentence}"
+    if component.doneness:
+        yield f"  done when: {component.doneness}"
     for note in component.notes:
         yield f"  note: {note}"
+
+
+def _meal(found: Account, local: Callable[[int | None], str]) -> Iterator[str]:
+    for opening in found.openings:
+        yield f"{opening.appliance} opened {local(opening.at)}: {', '.join(opening.acts)}"
+    for name, text in (
+        ("yield", found.made), ("leftovers", found.leftovers), ("next time", found.change)
+    ):  # fmt: skip
+        if text:
+            yield f"{name}: {text}"
+    for note in found.notes:
+        yield f"note: {note}"
+    for at, words, cancelled in found.log:
+        yield f"  {local(at)}  {'taken back: ' if cancelled else ''}{words}"

@@ -16,6 +16,7 @@ from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
 from passbell.schedule.late import why_late
 from passbell.schedule.model import Contradiction
+from passbell.session.kitchen import InKitchen, in_kitchen
 
 WIDTH = 100
 """Columns of the drawing where the terminal's width is not known."""
@@ -38,7 +39,8 @@ def _run(args: argparse.Namespace) -> int:
     plan = plan_of(args).plan
     when = timing(args, plan.serve_at, SystemClock())
     try:
-        state = begin(plan, when.serve).state
+        kitchen = in_kitchen(plan)
+        state = begin(plan, when.serve, kitchen=kitchen.habits).state
     except Contradiction as error:
         if args.json:
             print(json.dumps(contradiction_json(error), ensure_ascii=False))
@@ -48,11 +50,11 @@ def _run(args: argparse.Namespace) -> int:
     if args.json:
         print(json.dumps(timeplan_json(state, when.at_start), ensure_ascii=False))
     else:
-        _print(state, when)
+        _print(state, when, kitchen)
     return 1 if state.schedule.late else 0
 
 
-def _print(state: CookState, when: Timing) -> None:
+def _print(state: CookState, when: Timing, kitchen: InKitchen) -> None:
     def local(at: int) -> str:
         return local_time(when.start.utc + at)
 
@@ -69,6 +71,7 @@ def _print(state: CookState, when: Timing) -> None:
         print(f"  ! {spoken(schedule.late)} late: {why_late(state.problem, schedule)}")
     if not schedule.proven:
         print(f"  not proven best: at most {spoken(schedule.bound)} could be gained")
+    _print_kitchen(kitchen)
     print()
     for line in table(state, local):
         print(line)
@@ -76,3 +79,10 @@ def _print(state: CookState, when: Timing) -> None:
     width = shutil.get_terminal_size((WIDTH, 24)).columns if sys.stdout.isatty() else WIDTH
     for line in drawing(state, local, min(width, 160)):
         print(line)
+
+
+def _print_kitchen(kitchen: InKitchen) -> None:
+    for note in kitchen.notes:
+        print(f"  · {note}")
+    if kitchen.trouble:
+        print(f"  ! {kitchen.trouble}")

@@ -7,6 +7,7 @@ from passbell.cook.cards import ONE_OPENING
 from passbell.cook.state import ApplianceState, CookState, TakenReading
 from passbell.cook.verdicts import has_minimum, verdict
 from passbell.plan.model import Appliance, StepKind
+from passbell.units import Temperature
 
 Score = Literal["under", "just right", "over"]
 SCORES: tuple[Score, ...] = ("under", "just right", "over")
@@ -33,7 +34,6 @@ class StepAccount:
         start, end: as it went; None: it did not begin, or did not end.
         off: seconds its heat was off.
         on: the appliance; None: on none.
-        written: how long the plan's text says it takes, in seconds.
         extra: seconds the cook added to it or took off it.
     """
 
@@ -45,7 +45,6 @@ class StepAccount:
     end: int | None
     off: int
     on: str | None = None
-    written: int = 0
     extra: int = 0
 
     @property
@@ -155,6 +154,7 @@ class ApplianceAccount:
         preheat: how long it was to heat up, in seconds.
         planned_on, planned_ready: by the schedule at the start.
         on, ready, off: when it was switched on, was said to be hot, and was switched off.
+        stage_extra: seconds the cook added to each stage or took off it.
     """
 
     name: str
@@ -164,6 +164,7 @@ class ApplianceAccount:
     on: int | None
     ready: int | None
     off: int | None
+    stage_extra: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,6 +182,7 @@ class Account:
         serves: for how many.
         wanted: when the meal was wanted, by the last word on it; None: as soon as possible.
         chart: whose minimum temperatures judged.
+        ice: what the thermometer showed in ice water; None: not checked.
         appliances: in plan order.
         openings: of every appliance, in the order of time.
         change, made, leftovers: one change for next time, the yield, what was left; may be empty.
@@ -197,6 +199,7 @@ class Account:
     serves: int = 1
     wanted: int | None = None
     chart: str = ""
+    ice: Temperature | None = None
     appliances: tuple[ApplianceAccount, ...] = ()
     openings: tuple[Opening, ...] = ()
     change: str = ""
@@ -224,6 +227,7 @@ def account(state: CookState, openings: tuple[Opening, ...] = ()) -> Account:
         serves=state.plan.serves,
         wanted=state.serve,
         chart=state.chart,
+        ice=state.ice,
         appliances=tuple(_appliance(state, i) for i in range(len(state.appliances))),
         openings=openings,
         change=_latest(about, "change"),
@@ -283,7 +287,6 @@ def _step(state: CookState, component: int, index: int) -> StepAccount:
         end=real.ended,
         off=real.off,
         on=plan.on,
-        written=plan.time,
         extra=real.extra,
     )
 
@@ -300,6 +303,7 @@ def _appliance(state: CookState, index: int) -> ApplianceAccount:
         on=real.on,
         ready=real.ready,
         off=real.switched_off,
+        stage_extra=real.stage_extra,
     )
 
 

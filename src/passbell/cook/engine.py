@@ -8,6 +8,7 @@ from passbell.cook.commands import Command, Redo, TakeBack
 from passbell.cook.decide import decide
 from passbell.cook.decision import Refusal
 from passbell.cook.fold import apply, start
+from passbell.cook.kitchen import Habit, adjusted
 from passbell.cook.prepare import prepared
 from passbell.cook.state import CookState
 from passbell.cook.wake import next_wake, settle
@@ -37,6 +38,7 @@ def begin(
     *,
     chart: ChartKey | None = None,
     scale: Literal["F", "C"] = "F",
+    kitchen: tuple[Habit, ...] = (),
 ) -> Outcome:
     """Start a cook at instant 0.
 
@@ -45,15 +47,18 @@ def begin(
         serve: wanted dish-up instant, in seconds from now; None: as soon as possible.
         chart: whose minimums apply; None: as the plan says.
         scale: the thermometer's unit.
+        kitchen: what the appliances of this kitchen make of the plan's times.
 
     Raises:
         Contradiction: when no schedule can satisfy the plan.
     """
     if chart is not None:
         plan = plan.model_copy(update={"chart": chart})
-    plan = prepared(plan)
+    plan = prepared(adjusted(plan, kitchen))
     schedule = solve(problem_of(plan, serve))
-    started = ev.Started(serve=serve, chart=plan.chart, scale=scale, schedule=schedule)
+    started = ev.Started(
+        serve=serve, chart=plan.chart, scale=scale, schedule=schedule, kitchen=kitchen
+    )
     state = start(plan, started)
     outcome = advance(state, 0)
     return Outcome(outcome.state, (started, *outcome.events))

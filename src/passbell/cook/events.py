@@ -8,13 +8,17 @@ from typing import Annotated, Literal
 
 from pydantic import Field, TypeAdapter
 
+from passbell.cook.kitchen import Habit
 from passbell.plan.model import ChartKey
 from passbell.schedule.model import Schedule
 from passbell.units import Frozen, Temperature
 
 
 class Started(Frozen):
-    """The cook began: its wanted dish-up instant (None: as soon as possible) and its schedule."""
+    """The cook began: its wanted dish-up instant (None: as soon as possible) and its schedule.
+
+    `kitchen` is what the appliances of this kitchen made of the plan's times.
+    """
 
     type: Literal["started"] = "started"
     at: int = 0
@@ -22,6 +26,7 @@ class Started(Frozen):
     chart: ChartKey = "us"
     scale: Literal["F", "C"] = "F"
     schedule: Schedule
+    kitchen: tuple[Habit, ...] = ()
 
 
 class Commanded(Frozen):

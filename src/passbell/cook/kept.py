@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from passbell.cook.account import Account, ComponentAccount
+from passbell.cook.kitchen import Habit
 from passbell.plan.model import Plan
 
 
@@ -43,7 +44,8 @@ class Kept:
 
     Attributes:
         source: where it comes from.
-        plan: the plan its text says, as it was cooked (the chart's rests included).
+        plan: the plan as its text says, the chart's rests put in.
+        kitchen: what the appliances of the kitchen made of its times when it was cooked.
         account: what was planned and what happened.
         lost: how many entries of it were lost to damage.
     """
@@ -51,6 +53,7 @@ class Kept:
     source: Source
     plan: Plan
     account: Account
+    kitchen: tuple[Habit, ...] = ()
     lost: int = 0
 
     def component(self, name: str) -> ComponentAccount | None:

@@ -1,7 +1,7 @@
 """A cook in progress: reads the clock it is given, drives the engine, writes; never sleeps."""
 
 from dataclasses import replace
-from typing import Literal, Self
+from typing import Literal, NamedTuple, Self
 
 from passbell.clock import Clock, Drift, Instant, SpeedClock, elapsed, next_local
 from passbell.cook.cards import is_due
@@ -10,6 +10,7 @@ from passbell.cook.cues import cues
 from passbell.cook.engine import Outcome, advance, begin, tell
 from passbell.cook.events import Event, Started
 from passbell.cook.fold import fold
+from passbell.cook.kitchen import Habit, adjusted
 from passbell.cook.prepare import prepared
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
@@ -23,6 +24,22 @@ LONG_SLEEP = 2.0
 """A gap between two looks, in real seconds, after which what fell due meanwhile is listed."""
 
 _COUNTED = "the timers have counted it."
+
+
+class Book(NamedTuple):
+    """Where a cook is written down.
+
+    Attributes:
+        journal: the record.
+        file: the plan's file, as the record names it.
+        text: the plan's whole text.
+        rehearsal: whether it is one although the clock runs at no other speed.
+    """
+
+    journal: Journal
+    file: str
+    text: str
+    rehearsal: bool = False
 
 
 class CookSession:
@@ -58,8 +75,9 @@ class CookSession:
         clock: Clock,
         *,
         serve: int | None = None,
-        book: tuple[Journal, str, str] | None = None,
+        book: tuple[Journal, str, str] | Book | None = None,
         scale: Literal["F", "C"] = "F",
+        kitchen: tuple[Habit, ...] = (),
     ) -> Self:
         """Start a cook now.
 
@@ -69,12 +87,15 @@ class CookSession:
             serve: wanted dish-up, in seconds from now; None: as soon as possible.
             book: the journal, the plan's file name and text; None: nothing is recorded.
             scale: the thermometer's unit.
+            kitchen: what this kitchen makes of the plan's times.
 
         Raises:
             Contradiction: when no schedule can satisfy the plan.
             JournalError: when the start cannot be written down.
         """
-        return cls.begin_events(plan, clock, serve=serve, book=book, scale=scale)[0]
+        return cls.begin_events(plan, clock, serve=serve, book=book, scale=scale, kitchen=kitchen)[
+            0
+        ]
 
     @classmethod
     def begin_events(
@@ -83,9 +104,9 @@ class CookSession:
         clock: Clock,
         *,
         serve: int | None = None,
-        book: tuple[Journal, str, str] | None = None,
-        rehearsal: bool = False,
+        book: tuple[Journal, str, str] | Book | None = None,
         scale: Literal["F", "C"] = "F",
+        kitchen: tuple[Habit, ...] = (),
     ) -> tuple[Self, tuple[Event, ...]]:
         """The same, with the events of the start.
 
@@ -94,15 +115,15 @@ class CookSession:
             clock: as for `begin`.
             serve: as for `begin`.
             book: as for `begin`.
-            rehearsal: whether it is one although the clock runs at no other speed.
             scale: as for `begin`.
+            kitchen: as for `begin`.
         """
         start = clock.now()
-        outcome = begin(plan, serve, scale=scale)
+        outcome = begin(plan, serve, scale=scale, kitchen=kitchen)
         record = None
         if book is not None:
             speed = clock.factor if isinstance(clock, SpeedClock) else 1.0
-            journal, file, text = book
+            journal, file, text, rehearsal = Book(*book)
             meta = run_meta(plan, (file, text), start, speed)
             if rehearsal:
                 meta = replace(meta, rehearsal=True)
@@ -227,10 +248,10 @@ class CookSession:
 
 
 def refold(plan: Plan, events: tuple[Event, ...]) -> CookState:
-    """The state a recorded cook leads to; its first event holds the chart it was begun with."""
+    """The state a recorded cook leads to; its first event holds its chart and its kitchen."""
     first = events[0]
     if isinstance(first, Started):
-        plan = plan.model_copy(update={"chart": first.chart})
+        plan = adjusted(plan.model_copy(update={"chart": first.chart}), first.kitchen)
     return fold(prepared(plan), events)
 
 

@@ -3,8 +3,10 @@
 from pydantic import ValidationError
 
 from passbell.cook.account import account
+from passbell.cook.events import Started
 from passbell.cook.kept import Kept, Source
 from passbell.cook.openings import openings
+from passbell.cook.prepare import prepared
 from passbell.journal import Journal, RunRow
 from passbell.plan.problem import PlanError
 from passbell.plan.read import read_plan
@@ -59,6 +61,8 @@ def kept_run(journal: Journal, row: RunRow) -> Kept:
         if not events:
             raise ValueError("nothing of it was written down")
         state = refold(plan, events)
+        first = events[0]
+        assert isinstance(first, Started)
     except PlanError as error:
         what = f"the plan kept with run {row.id} cannot be read: {error.problems[0]}"
         raise UnreadableRun(what, _MEND) from None
@@ -66,7 +70,9 @@ def kept_run(journal: Journal, row: RunRow) -> Kept:
         why = "another program wrote it" if isinstance(error, ValidationError) else str(error)
         why = why or "a piece of it is missing"
         raise UnreadableRun(f"run {row.id} cannot be told: {why}", _MEND) from None
-    return Kept(_source(row), state.plan, account(state, openings(state, events)), lost)
+    plan = prepared(plan.model_copy(update={"chart": first.chart}))
+    found = account(state, openings(state, events))
+    return Kept(_source(row), plan, found, first.kitchen, lost)
 
 
 _MEND = "it stays in the journal as it is; see the others with: passbell runs"

@@ -1,0 +1,323 @@
+"""Changes to a plan that its runs ask for, each with its reason and its figures.
+
+Only runs cooked from the figure that stands in the text now speak about it: what was said of an
+older figure has been heard. How much to change by where nothing measured it (a tenth) is our own
+judgement, no source. A probe temperature is never lowered and a rest never shortened.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from statistics import median
+
+from passbell.cook.account import ComponentAccount
+from passbell.cook.compare import tolerance
+from passbell.cook.kept import Kept
+from passbell.cook.kitchen import Habit
+from passbell.cook.lessons import teaches
+from passbell.cook.wording import minutes, spoken
+from passbell.plan.model import Component, Plan, Step
+from passbell.plan.problem import Path
+from passbell.units import Duration
+
+HALF = 30
+"""Times are proposed to the half minute."""
+
+TENTH = 10
+"""A time that was wrong by nobody knows how much is changed by its tenth."""
+
+HABIT = 2
+"""So many runs make a habit of something nobody complained of."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """One value of the plan file: where it stands, and its new value."""
+
+    path: Path
+    value: Duration
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """One change to a plan.
+
+    Attributes:
+        about: the component or appliance.
+        change: what would be changed, in words.
+        reason: why, with the figures.
+        edits: what is to be written; the first is the change, the others follow from it.
+        runs: the runs that speak for it.
+    """
+
+    about: str
+    change: str
+    reason: str
+    edits: tuple[Edit, ...]
+    runs: tuple[int, ...]
+
+    @property
+    def comment(self) -> str:
+        """The change and its reason, for the file."""
+        runs = ", ".join(map(str, self.runs))
+        word = "run" if len(self.runs) == 1 else "runs"
+        return f"{self.change}: {self.reason} ({word} {runs})"
+
+
+@dataclass(frozen=True, slots=True)
+class _Look:
+    """A step in the runs that were cooked from the time it has now."""
+
+    plan: Plan
+    where: tuple[int, int]
+    runs: tuple[tuple[int, ComponentAccount], ...]
+    pace: float
+
+    @property
+    def component(self) -> Component:
+        return self.plan.components[self.where[0]]
+
+    @property
+    def step(self) -> Step:
+        return self.component.steps[self.where[1]]
+
+    def times(self, runs: Sequence[tuple[int, ComponentAccount]]) -> list[int]:
+        """How long it took, in runs where it did."""
+        found = (account.steps[self.where[1]] for _, account in runs)
+        return [step.time - step.off for step in found if step.time is not None]
+
+    def planned(self, runs: Sequence[tuple[int, ComponentAccount]]) -> list[int]:
+        """How long it was to take by the schedules of these runs."""
+        return [account.steps[self.where[1]].planned_time for _, account in runs]
+
+
+def proposals(
+    plan: Plan, runs: tuple[Kept, ...], habits: tuple[Habit, ...] = ()
+) -> tuple[Proposal, ...]:
+    """What the runs of a plan ask for, in file order; nothing is changed by it.
+
+    Args:
+        plan: as its file says now, nothing put in.
+        runs: of this plan, in any order; rehearsals do not count.
+        habits: of the kitchen's appliances, where plans are cooked with them: their share of a
+            time is not written into the plan as well.
+    """
+    real = tuple(kept for kept in runs if teaches(kept))
+    paces = {habit.appliance: habit.pace for habit in habits}
+    found = [*_of_components(plan, real, paces), *_of_stages(plan, real)]
+    return tuple(found)
+
+
+def _of_components(
+    plan: Plan, runs: tuple[Kept, ...], paces: dict[str, float]
+) -> Iterator[Proposal]:
+    for index, component in enumerate(plan.components):
+        for place, step in enumerate(component.steps):
+            look = _Look(
+                plan,
+                (index, place),
+                _speaking(runs, component.name, place, step),
+                paces.get(step.on or "", 1.0),
+            )
+            proposal = None
+            if step.kind == "cook" and place == component.last_cook:
+                proposal = _on_the_heat(look)
+            elif step.kind in ("prep", "finish"):
+                proposal = _hands_on(look)
+            if proposal is not None:
+                yield proposal
+
+
+def _speaking(
+    runs: tuple[Kept, ...], name: str, place: int, step: Step
+) -> tuple[tuple[int, ComponentAccount], ...]:
+    """The runs that were cooked from this very step, as it is written now."""
+    found = []
+    for kept in runs:
+        account = kept.component(name)
+        if account is None or account.skipped or place >= len(account.steps):
+            continue
+        written = next(c for c in kept.plan.components if c.name == name).steps[place]
+        if (written.kind, written.time, written.on) == (step.kind, step.time, step.on):
+            found.append((kept.source.run, account))
+    return tuple(found)
+
+
+def _on_the_heat(look: _Look) -> Proposal | None:
+    """What the words of the last runs say about a time on the heat."""
+    rules: tuple[Callable[[_Look], Proposal | None], ...] = (_over, _under, _right)
+    return next((p for p in (rule(look) for rule in rules) if p is not None), None)
+
+
+def _scored(look: _Look, score: str) -> list[tuple[int, ComponentAccount]]:
+    """The runs with this score, if the last run that has any score has it."""
+    timed = [pair for pair in look.runs if pair[1].steps[look.where[1]].time is not None]
+    said = [(run, account) for run, account in timed if account.score is not None]
+    if not said or said[-1][1].score != score:
+        return []
+    return [(run, account) for run, account in said if account.score == score]
+
+
+def _over(look: _Look) -> Proposal | None:
+    runs = _scored(look, "over")
+    if not runs:
+        return None
+    late = _off_by(look, runs)
+    if late > 0:
+        new = look.step.time - late
+        reason = f"{_said('over', runs)}, in {spoken(late)} longer than planned"
+    else:
+        new = look.step.time - max(60, look.step.time // TENTH)
+        reason = f"{_said('over', runs)} after {_took(look.times(runs))}, a tenth is taken off"
+    return _time(look, new, reason, runs)
+
+
+def _under(look: _Look) -> Proposal | None:
+    runs = _scored(look, "under")
+    if not runs:
+        return None
+    late = _off_by(look, runs)
+    if late < 0:
+        new = look.step.time - late
+        reason = f"{_said('under', runs)}, in {spoken(late)} shorter than planned"
+    else:
+        longest = max(look.step.time, int(median(look.times(runs)) / look.pace))
+        new = longest + max(60, longest // TENTH)
+        reason = f"{_said('under', runs)} after {_took(look.times(runs))}, a tenth is added"
+    return _time(look, new, reason, runs)
+
+
+def _right(look: _Look) -> Proposal | None:
+    """Just right, but not in the time that is written."""
+    runs = _scored(look, "just right")
+    probed = [(run, a) for run, a in look.runs if a.score is None and _by_the_probe(look, a)]
+    runs = runs or (probed if len(probed) >= HABIT else [])
+    times = look.times(runs)
+    if not times:
+        return None
+    new = median(times) / look.pace
+    if abs(new - look.step.time) <= tolerance(look.step.time):
+        return None
+    said = _said("just right", runs) if runs is not probed else f"done by the probe {_often(runs)}"
+    pace = ""
+    if look.pace != 1:
+        share = f"{abs(look.pace - 1) * 100:.0f} % {'slow' if look.pace > 1 else 'fast'}"
+        pace = f", not counting that your {look.step.on} runs {share}"
+    return _time(look, round(new), f"{said} after {_took(times)}{pace}", runs)
+
+
+def _by_the_probe(look: _Look, account: ComponentAccount) -> bool:
+    return look.step.until is not None and account.verdict == "met"
+
+
+def _off_by(look: _Look, runs: Sequence[tuple[int, ComponentAccount]]) -> int:
+    """How much longer than planned it was in, in the middle of these runs; 0: within bounds."""
+    pairs = zip(look.times(runs), look.planned(runs), strict=True)
+    off = int(median(took - planned for took, planned in pairs))
+    return off if abs(off) > min(tolerance(look.step.time), LEAST_OFF) else 0
+
+
+LEAST_OFF = 60
+"""In longer or shorter by no more than this, in seconds, is in for its time."""
+
+
+def _said(word: str, runs: Sequence[tuple[int, ComponentAccount]]) -> str:
+    return f"{word} {_often(runs)}" if len(runs) > 1 else word
+
+
+def _often(runs: Sequence[object]) -> str:
+    return {1: "once", 2: "twice"}.get(len(runs), f"{len(runs)} times")
+
+
+def _took(times: list[int]) -> str:
+    return minutes(int(median(times)))
+
+
+def _hands_on(look: _Look) -> Proposal | None:
+    """A prep or finish that takes another time than is written, as a habit."""
+    times = look.times(look.runs)
+    if len(times) < HABIT:
+        return None
+    new, old = int(median(times)), look.step.time
+    if abs(new - old) <= max(60, old // 4) or min(times) < old < max(times):
+        return None
+    reason = f"it took {_took(times)}, {_often(times)}"
+    return _time(look, new, reason, look.runs)
+
+
+def _time(
+    look: _Look, new: int, reason: str, runs: Sequence[tuple[int, ComponentAccount]]
+) -> Proposal | None:
+    """The proposal of another time for a step; None: it would be the same, or none at all."""
+    step, place = look.step, look.where[1]
+    time = Duration(max(HALF, round(new / HALF) * HALF))
+    if time == step.time:
+        return None
+    path: Path = ("component", look.where[0], "steps", place)
+    edits = (Edit((*path, "time"), time), *_following(step, path, time))
+    name = look.component.name
+    if step.kind == "cook":
+        change = f"{name}: {time} on the heat instead of {step.time}{_left(look, time)}"
+    else:
+        change = f"{name}, {step.text}: {time} instead of {step.time}"
+    return Proposal(name, change, reason, edits, tuple(run for run, _ in runs))
+
+
+def _left(look: _Look, time: Duration) -> str:
+    """What the change means to the cook who adds it last: with so much left of the meal's heat."""
+    others = [
+        step.time
+        for component in look.plan.components
+        for step in component.steps
+        if step.kind == "cook" and step.on == look.step.on
+    ]
+    if look.step.time >= max(others):
+        return ""
+    return f" (in with {minutes(time)} left instead of {minutes(look.step.time)})"
+
+
+def _following(step: Step, path: Path, time: Duration) -> Iterator[Edit]:
+    """What must not be longer than the time: the hands, the first look, what is done on the way."""
+    if step.hands is not None and step.hands > time:
+        yield Edit((*path, "hands"), time)
+    if step.check is not None and step.check > time:
+        yield Edit((*path, "check"), Duration(time * 4 // 5 // HALF * HALF))
+    for n, action in enumerate(step.during):
+        if action.at != "halfway" and action.at > time:
+            at = Duration(int(action.at) * time // step.time // HALF * HALF)
+            yield Edit((*path, "during", n, "at"), at)
+
+
+def _of_stages(plan: Plan, runs: tuple[Kept, ...]) -> Iterator[Proposal]:
+    """A stage that was made longer, or shorter, again and again."""
+    for index, appliance in enumerate(plan.appliances):
+        for place, stage in enumerate(appliance.stages):
+            if stage.time is None:
+                continue
+            given = dict(_given(runs, appliance.name, place, stage.time))
+            by = int(median(given.values())) if given else 0
+            if (
+                len(given) < HABIT
+                or abs(by) < LEAST_OFF
+                or len({g > 0 for g in given.values()}) > 1
+            ):
+                continue
+            new = Duration(max(HALF, round((stage.time + by) / HALF) * HALF))
+            word = "longer" if by > 0 else "shorter"
+            yield Proposal(
+                about=appliance.name,
+                change=f"{appliance.name}, {stage.name}: {new} instead of {stage.time}",
+                reason=f"made {spoken(by)} {word}, {_often(list(given))}",
+                edits=(Edit(("appliance", index, "stage", place, "time"), new),),
+                runs=tuple(given),
+            )
+
+
+def _given(
+    runs: tuple[Kept, ...], name: str, place: int, time: Duration
+) -> Iterator[tuple[int, int]]:
+    """The runs that were cooked from this stage as it is written now, and what was given it."""
+    for kept in runs:
+        for plan, real in zip(kept.plan.appliances, kept.account.appliances, strict=True):
+            stages = plan.stages[place : place + 1]
+            if plan.name == name and stages and stages[0].time == time:
+                yield kept.source.run, real.stage_extra[place]

@@ -1,0 +1,206 @@
+"""From a cook to a better plan, by the command: debrief, compare, revise, the kitchen."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from passbell.cli.main import main
+from passbell.journal import Journal
+from passbell.library import load, own_folder
+from tests.cook.kept_runs import TEXT
+from tests.session.kitchen import cook_it
+
+Capture = pytest.CaptureFixture[str]
+
+
+@pytest.fixture(scope="module")
+def cooked(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A home with two cooks of one plan, green beans a minute longer in the second."""
+    home = tmp_path_factory.mktemp("home")
+    file = home / "plans" / "roots.toml"
+    file.parent.mkdir()
+    file.write_text(TEXT, encoding="utf-8")
+    with Journal.open(home) as journal:
+        cook_it(journal, file)
+        cook_it(journal, file, notes=(("next time: hotter", None),))
+        cook_it(journal, file, rehearsal=True)
+    file.parent.rename(home / "moved")
+    return home
+
+
+@pytest.fixture
+def home(cooked: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The same home anew, so that no test finds what another wrote."""
+    (tmp_path / "plans").mkdir()
+    (tmp_path / "plans" / "roots.toml").write_text(TEXT, encoding="utf-8")
+    (tmp_path / "cooks.db").write_bytes((cooked / "cooks.db").read_bytes())
+    monkeypatch.setenv("PASSBELL_HOME", str(tmp_path))
+    monkeypatch.setenv("TZ", "UTC")
+    return tmp_path
+
+
+def said(capsys: Capture, *argv: str) -> tuple[int, str, str]:
+    code = main(argv)
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def test_debrief_compare_revise_and_nothing_is_written_unasked(home: Path, capsys: Capture) -> None:
+    plan = home / "plans" / "roots.toml"
+    for run in ("1", "2"):
+        assert said(capsys, "runs", "debrief", run, "--over", "green")[0] == 0
+    code, out, _ = said(capsys, "runs", "compare", "1", "2", "3")
+    assert code == 0
+    assert "turned out" in out
+    (line,) = (line for line in out.splitlines() if "turned out" in line)
+    assert line.split() == ["turned", "out", "over", "over", "not", "said", "≠"]
+    code, out, _ = said(capsys, "runs", "revise", str(plan))
+    assert code == 0
+    assert "1  green beans: 11 min on the heat instead of 12 min" in out
+    assert "because over twice after 12:00, a tenth is taken off (runs 1, 2)" in out
+    assert "you wrote for next time: hotter" in out
+    assert plan.read_text(encoding="utf-8") == TEXT
+    assert [p.name for p in plan.parent.iterdir()] == ["roots.toml"]
+
+
+def test_a_change_taken_is_in_the_file_with_its_reason_and_the_old_file_beside_it(
+    home: Path, capsys: Capture
+) -> None:
+    plan = home / "plans" / "roots.toml"
+    said(capsys, "runs", "debrief", "1", "--over", "green beans", "--note", "carrots: pale")
+    code, out, _ = said(capsys, "runs", "revise", "roots", "--take", "1")
+    assert code == 0
+    assert "roots.toml.~1~" in out
+    assert "changes:" not in out
+    new = plan.read_text(encoding="utf-8").splitlines()
+    changed = [line for line in new if line not in TEXT.splitlines()]
+    assert len(new) == len(TEXT.splitlines()) + 1
+    assert changed[0].startswith("  # 20")
+    assert "over after 12:00, a tenth is taken off (run 1)" in changed[0]
+    assert changed[1] == (
+        '  { cook = "left side", on = "oven", time = "11 min", check = "10 min" },'
+    )
+    assert (plan.parent / "roots.toml.~1~").read_text(encoding="utf-8") == TEXT
+    assert "the runs ask for no change" in said(capsys, "runs", "revise", "roots")[1]
+
+
+def test_two_changes_at_once_are_taken_but_it_says_what_that_costs(
+    home: Path, capsys: Capture
+) -> None:
+    said(capsys, "runs", "debrief", "1", "--over", "green beans", "--under", "carrots")
+    out = said(capsys, "runs", "revise", "roots")[1]
+    assert "Take one: with one change a cook you know which one did it." in out
+    code, out, err = said(capsys, "runs", "revise", "roots", "--take", "2,1,2")
+    # More carrots would not fit into their stage of 40 minutes: nothing is written.
+    assert code == 2
+    assert "contradict itself" in err
+    assert (home / "plans" / "roots.toml").read_text(encoding="utf-8") == TEXT
+
+
+@pytest.mark.parametrize(
+    ("argv", "says"),
+    [
+        (["runs", "compare", "1"], "name two to 6"),
+        (["runs", "compare", "1", "1"], "name two to 6"),
+        (["runs", "compare", "1", "99"], "There is no cook 99"),
+        (["runs", "debrief", "99", "--over", "x"], "There is no cook 99"),
+        (["runs", "debrief", "1", "--over", "leeks"], "no component “leeks”"),
+        (["runs", "debrief", "1"], "nothing was said"),
+        (["runs", "revise", "no-such-plan"], "there is no plan"),
+        (["runs", "revise", "roots", "--take", "7"], "numbers of the list"),
+        (["runs", "revise", "roots", "--take", "one"], "numbers of the list"),
+        (["kitchen", "--on", "--off"], "not allowed with"),
+    ],
+)
+def test_what_is_not_understood_is_one_line_and_code_2(
+    home: Path, argv: list[str], says: str, capsys: Capture
+) -> None:
+    code, _, err = said(capsys, *argv)
+    assert (code, len(err.splitlines())) == (2, 1)
+    assert says in err
+
+
+def test_show_says_whether_it_is_ready_and_a_plan_that_is_gone_is_no_loss(
+    home: Path, capsys: Capture
+) -> None:
+    out = said(capsys, "runs", "show", "2")[1]
+    assert "READY TO PUBLISH" in out
+    assert "✓ run 2 was cooked unchanged from the text" in out
+    assert "next time: hotter" in out
+    (home / "plans" / "roots.toml").unlink()
+    code, out, err = said(capsys, "runs", "show", "2")
+    assert code == 0
+    assert "is gone; its text is kept with the run" in err
+    assert "not ready to publish yet" in out
+    found = json.loads(said(capsys, "runs", "show", "2", "--json")[1])
+    assert found["plan_text"] == TEXT
+    assert found["ready"]["ready"] is False
+
+
+def test_compare_as_data(home: Path, capsys: Capture) -> None:
+    found = json.loads(said(capsys, "runs", "compare", "1", "2", "--json")[1])
+    assert found["ready"]["ready"] is True
+    assert [c["name"] for c in found["components"]] == ["carrots", "green beans"]
+    assert [c["differs"] for c in found["components"]] == [[], []]
+    revise = json.loads(said(capsys, "runs", "revise", "roots", "--json")[1])
+    assert revise["runs"] == [1, 2, 3]
+    assert revise["proposals"] == []
+
+
+def test_the_kitchen_learns_from_cooks_changes_the_time_plan_and_is_switched_off(
+    home: Path, capsys: Capture
+) -> None:
+    code, out, _ = said(capsys, "kitchen")
+    assert code == 0
+    assert "oven (your oven, 2 runs)" in out
+    assert "run 3" not in out
+    file = home / "kitchen.toml"
+    text = file.read_text(encoding="utf-8")
+    file.write_text(text.replace("preheat = 1.0", "preheat = 1.5"), encoding="utf-8")
+    file.write_text(text + '[[appliance]]\nname = "oven"\npreheat = 1.4\n', encoding="utf-8")
+    out = said(capsys, "timeplan", "roots", "--asap")[1]
+    assert "oven: preheat 14 min instead of 10 min (your oven, 2 runs)" in out
+    assert "switched off" in said(capsys, "kitchen", "--off")[1]
+    assert "preheat 14 min" not in said(capsys, "timeplan", "roots", "--asap")[1]
+    assert said(capsys, "kitchen", "--forget", "hob")[0] == 1
+    assert said(capsys, "kitchen", "--forget", "oven")[0] == 0
+    assert json.loads(said(capsys, "kitchen", "--on", "--json")[1])["lessons"] == []
+
+
+def test_a_kitchens_file_with_a_fault_spoils_no_cook(home: Path, capsys: Capture) -> None:
+    (home / "kitchen.toml").write_text("use = perhaps")
+    code, out, _ = said(capsys, "timeplan", "roots", "--asap")
+    assert code == 0
+    assert "kitchen.toml" in out
+    assert said(capsys, "kitchen")[0] == 2
+
+
+def test_a_plan_that_ships_is_copied_to_the_cooks_own_first(
+    home: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shipped = home / "shipped"
+    (home / "plans").rename(shipped)
+    plan = shipped / "roots.toml"
+    monkeypatch.setattr("passbell.session.revise.bundled_folder", lambda: shipped)
+    said(capsys, "runs", "debrief", "1", "--over", "green beans")
+    code, out, err = said(capsys, "runs", "revise", str(plan), "--take", "1")
+    assert code == 0, err
+    assert plan.read_text(encoding="utf-8") == TEXT
+    own = load(own_folder() / "roots.toml")
+    assert own.plan.components[1].steps[1].time == 11 * 60
+    assert str(own_folder()) in out
+
+
+def test_the_whole_loop_as_a_process_with_nothing_asked(home: Path) -> None:
+    env = {**os.environ, "PASSBELL_HOME": str(home), "PYTHONPATH": os.pathsep.join(sys.path)}
+    command = [sys.executable, "-c", "from passbell.cli.main import run; run()"]
+    done = subprocess.run(
+        [*command, "runs", "revise", "roots"],
+        env=env, stdin=subprocess.DEVNULL, capture_output=True, text=True, check=False, timeout=60,
+    )  # fmt: skip
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "3 cooks kept" in done.stdout
