@@ -141,6 +141,13 @@ def test_show_says_whether_it_is_ready_and_a_plan_that_is_gone_is_no_loss(
     assert found["ready"]["ready"] is False
 
 
+def test_a_run_is_written_out_like_any_export(home: Path, capsys: Capture) -> None:
+    code, out, _ = said(capsys, "runs", "export", "2", "--as", "csv")
+    assert (code, out) == (0, said(capsys, "export", "2", "--as", "csv")[1])
+    assert "green beans" in out
+    assert said(capsys, "runs", "export", "99", "--as", "csv")[0] == 2
+
+
 def test_compare_as_data(home: Path, capsys: Capture) -> None:
     found = json.loads(said(capsys, "runs", "compare", "1", "2", "--json")[1])
     assert found["ready"]["ready"] is True

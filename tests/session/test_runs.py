@@ -80,7 +80,7 @@ def test_what_cannot_be_told_says_so_and_stays(cooked: Cooked) -> None:
     strange = journal.new_run(meta)
     journal.append(strange, Entry(0, 0, 0.0, "x", "", ('{"type": "flew"}',)))
     nothing = journal.new_run(meta)
-    says = {odd: "the plan kept with run", strange: "another program", nothing: "nothing of it"}
+    says = {odd: "the plan kept with run", strange: "Another version", nothing: "start"}
     for run, words in says.items():
         journal.finish(run, 0, "finished")
         with pytest.raises(UnreadableRun, match=words):

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import asdict
 
 from passbell.cli import runs_compare, runs_debrief, runs_revise
+from passbell.cli.export import add_export_options, run_export
 from passbell.cli.parser import say
 from passbell.cli.ready_text import ready_lines, ready_object
 from passbell.clock import local_datetime, local_time
@@ -23,7 +24,7 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
         "runs", help="the record of your cooks", description="The record of your cooks."
     )
     parser.set_defaults(func=_list, json=False)
-    kinds = parser.add_subparsers(metavar="list | show | compare | debrief | revise")
+    kinds = parser.add_subparsers(metavar="list | show | compare | debrief | revise | export")
     listed = kinds.add_parser("list", help="every cook, the newest first")
     listed.add_argument("--json", action="store_true", help="for other programs")
     listed.set_defaults(func=_list)
@@ -34,6 +35,10 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     runs_compare.add_kind(kinds)
     runs_debrief.add_kind(kinds)
     runs_revise.add_kind(kinds)
+    exported = kinds.add_parser("export", help="one cook, written out for other programs")
+    exported.add_argument("run", metavar="NUMBER", type=int, help="its number in the list")
+    add_export_options(exported)
+    exported.set_defaults(func=_export)
 
 
 def _list(args: argparse.Namespace) -> int:
@@ -49,6 +54,11 @@ def _list(args: argparse.Namespace) -> int:
         for row in rows:
             print(_row_line(row))
     return 0
+
+
+def _export(args: argparse.Namespace) -> int:
+    args.what = str(args.run)
+    return run_export(args)
 
 
 def row_object(row: RunRow) -> dict[str, object]:

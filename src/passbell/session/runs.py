@@ -1,13 +1,11 @@
 """Runs read back from the journal: each with its account."""
 
-from pydantic import ValidationError
-
 from passbell.cook.account import account
 from passbell.cook.events import Started
 from passbell.cook.kept import Kept, Source
 from passbell.cook.openings import openings
 from passbell.cook.prepare import prepared
-from passbell.journal import Journal, RunRow
+from passbell.journal import Journal, JournalError, RunRow
 from passbell.plan.problem import PlanError
 from passbell.plan.read import read_plan
 from passbell.session.cook import refold
@@ -66,9 +64,10 @@ def kept_run(journal: Journal, row: RunRow) -> Kept:
     except PlanError as error:
         what = f"the plan kept with run {row.id} cannot be read: {error.problems[0]}"
         raise UnreadableRun(what, _MEND) from None
-    except (ValidationError, ValueError, AssertionError, LookupError) as error:
-        why = "another program wrote it" if isinstance(error, ValidationError) else str(error)
-        why = why or "a piece of it is missing"
+    except JournalError as error:
+        raise UnreadableRun(f"run {row.id} cannot be told: {error.what}", _MEND) from None
+    except (ValueError, AssertionError, LookupError) as error:
+        why = str(error) or "a piece of it is missing"
         raise UnreadableRun(f"run {row.id} cannot be told: {why}", _MEND) from None
     plan = prepared(plan.model_copy(update={"chart": first.chart}))
     found = account(state, openings(state, events))
