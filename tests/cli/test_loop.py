@@ -62,7 +62,7 @@ def test_debrief_compare_revise_and_nothing_is_written_unasked(home: Path, capsy
     assert code == 0
     assert "1  green beans: 11 min on the heat instead of 12 min" in out
     assert "because over twice after 12:00, a tenth is taken off (runs 1, 2)" in out
-    assert "you wrote for next time: hotter" in out
+    assert "after run 2 you wrote for next time: hotter" in out
     assert plan.read_text(encoding="utf-8") == TEXT
     assert [p.name for p in plan.parent.iterdir()] == ["roots.toml"]
 

@@ -81,7 +81,7 @@ def test_a_last_run_that_was_changed_on_the_way_is_not_from_the_text() -> None:
     long = {("green beans", 1): 90}
     found = ready((run(1, long), run(2, long)), PLAN)
     assert points(found) == [True, False]
-    assert "green beans on the heat for 13:30, the text says 12:00" in found.points[1].text
+    assert "green beans on the heat for 13:30 instead of 12:00" in found.points[1].text
     found = ready((run(1), run(2, stage_extra=120)), PLAN)
     assert "oven given 2 min more" in found.points[1].text
 

@@ -3,12 +3,19 @@
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
+from passbell.cook.compare import compared
+from passbell.cook.kept import Kept
+from passbell.cook.ready import ready
+from passbell.cook.state import TakenReading
 from passbell.tui.desk import Desk
 from passbell.tui.doors import AfterKind, Preparation, PrepareKind
 from passbell.tui.views.after import AfterRow, AfterView, Score
 from passbell.tui.views.before import BeforeView, DrawnLine, GatherItem, TimeRow
 from passbell.tui.views.model import Segment, Tick
 from passbell.tui.views.plans import PlanSummary, PlansView
+from passbell.tui.views.revise import Asked, ReviseView
+from passbell.tui.views.runs import RunLine, RunsView, curves, timelines
+from tests.cook.kept_runs import TEXT, run
 from tests.tui.sample import HOSTILE_NAMES, FakeDesk
 
 PLANS = PlansView(
@@ -169,6 +176,99 @@ class FakeShelf:
     def resume(self, key: str) -> Desk | None:
         return FakeDesk() if key == "roast" else None
 
+    def records(self) -> "FakeRecords":
+        return FakeRecords()
+
+
+def _beside(*kept: Kept) -> RunsView:
+    found = compared(kept)
+    listed = tuple(
+        RunLine(k.source.run, k.account.title, "2026-11-25 18:02", "finished", letter)
+        for k, letter in zip(kept, "ABCD", strict=False)
+    )
+    plan = kept[-1].plan
+    return RunsView(listed, found, timelines(found), curves(found), ready(kept, plan), message="")
+
+
+def readings(*pairs: tuple[int, float]) -> tuple[TakenReading, ...]:
+    return tuple(
+        TakenReading(0, None, shown, "C", at, off_heat=False, command=1) for at, shown in pairs
+    )
+
+
+def two_runs(name: str = "green beans") -> RunsView:
+    """An invented meal cooked twice, the second with beans too long in and another curve."""
+    text = TEXT.replace("green beans", name)
+    long = {(name, 1): 180}
+    return _beside(
+        run(1, text=text, readings=readings((2000, 61), (2600, 70), (2900, 76))),
+        run(2, long, {name: "over"}, text=text, readings=readings((2000, 58), (2900, 77))),
+    )
+
+
+def hostile_runs() -> RunsView:
+    """The same with names that would be markup, escape codes or too wide."""
+    view = two_runs()
+    assert view.beside is not None
+    names = dict(zip(("carrots", "green beans"), (HOSTILE_NAMES[0], HOSTILE_NAMES[5]), strict=True))
+    sides = tuple(replace(side, name=names[side.name]) for side in view.beside.sides)
+    lines = tuple(replace(line, component=names[line.component]) for line in view.lines)
+    listed = tuple(
+        replace(line, title=name) for line, name in zip(view.runs, HOSTILE_NAMES, strict=False)
+    )
+    return replace(view, runs=listed, beside=replace(view.beside, sides=sides), lines=lines)
+
+
+@dataclass
+class FakeRecords:
+    """The runs of an invented meal; it writes down what it was asked."""
+
+    view: RunsView = field(default_factory=two_runs)
+    asked: list[tuple[object, ...]] = field(default_factory=list)
+    revising: "FakeRevising | None" = None
+
+    def look(self, chosen: int | None) -> RunsView:
+        self.asked.append(("look", chosen))
+        return self.view
+
+    def pick(self, run: int) -> None:
+        self.asked.append(("pick", run))
+
+    def alone(self) -> None:
+        self.asked.append(("alone",))
+
+    def revise(self, run: int) -> "FakeRevising | None":
+        self.asked.append(("revise", run))
+        return self.revising
+
+
+REVISE = ReviseView(
+    title="Roots and beans",
+    file="/plans/roots.toml",
+    cooks=2,
+    asked=(
+        Asked("green beans: 9 min on the heat instead of 12 min", "over twice (runs 1, 2)"),
+        Asked("carrots, peel: 13 min instead of 8 min", "it took 13:00, twice (runs 1, 2)"),
+    ),
+    notes=("oven: preheat 14 min instead of 10 min (your oven, 4 runs)",),
+    wrote="after run 2 you wrote for next time: hotter",
+    ready=two_runs().ready,
+)
+
+
+@dataclass
+class FakeRevising:
+    """A plan being revised that writes down what was taken."""
+
+    view: ReviseView = REVISE
+    taken: list[Asked] = field(default_factory=list)
+
+    def look(self) -> ReviseView:
+        return self.view
+
+    def take(self, asked: Asked) -> None:
+        self.taken.append(asked)
+
 
 @dataclass
 class FakeAftermath:
@@ -188,6 +288,10 @@ class FakeAftermath:
     def ask(self, kind: AfterKind, text: str, row: int | None) -> bool:
         self.asked.append((kind, text, row))
         return self.takes
+
+    def revise(self) -> "FakeRevising | None":
+        self.asked.append(("revise",))
+        return FakeRevising()
 
     def close(self) -> None:
         self.closed = True

@@ -8,13 +8,14 @@ import pytest
 
 from passbell.clock import HandClock
 from passbell.journal import Journal
-from passbell.library import bundled_folder, find_plan
+from passbell.library import bundled_folder, find_plan, load
 from passbell.plan.read import read_plan
 from passbell.session import CookSession
 from passbell.tui.live import LiveDesk
 from passbell.tui.live_after import LiveAftermath
 from passbell.tui.live_before import LivePreparation
 from passbell.tui.live_shelf import LiveShelf
+from tests.cook.kept_runs import TEXT as ROOTS
 from tests.session.test_session import PLAN, say_done
 
 
@@ -97,6 +98,51 @@ def test_chart_unit_and_ice_are_those_of_the_cook(preparation: LivePreparation) 
     assert isinstance(begun, LiveDesk)
     state = begun.session.state
     assert (state.chart, state.scale, str(state.ice)) == ("canada", "C", "0.5 °C")
+
+
+def test_a_plan_changed_before_its_cook_is_read_anew_and_a_broken_one_changes_nothing(
+    journal: Journal, tmp_path: Path
+) -> None:
+    file = tmp_path / "roots.toml"
+    file.write_text(ROOTS, encoding="utf-8")
+    with contextlib.closing(LivePreparation(load(file), journal, desk)) as found:
+        found.press("chart")
+        assert [line.name for line in found.look().lines][1] == "carrots"
+        file.write_text(ROOTS.replace("carrots", "parsnips"), encoding="utf-8")
+        view = found.look()
+        assert view.message == "the plan's file has changed: read anew"
+        assert [line.name for line in view.lines][1] == "parsnips"
+        assert "Canada" in view.thermometer
+        file.write_text(ROOTS.replace('"40 min"', '"40"'), encoding="utf-8")
+        view = found.look()
+        assert [line.name for line in view.lines][1] == "parsnips"
+        assert any("the plan shown is the one before: " in text for text in view.problems)
+        file.unlink()
+        assert any("cannot be opened" in text for text in found.look().problems)
+        file.write_text(ROOTS, encoding="utf-8")
+        assert [line.name for line in found.look().lines][1] == "carrots"
+
+
+def test_the_kitchen_is_seen_on_the_time_plan_and_kept_with_the_cook(
+    journal: Journal, tmp_path: Path
+) -> None:
+    lessons = [
+        f'[[lesson]]\nrun = {n}\nbegan = {n}\nappliance = "oven"\npreheat = 1.6\n' for n in (1, 2)
+    ]
+    (tmp_path / "kitchen.toml").write_text("".join(lessons), encoding="utf-8")
+    file = tmp_path / "roots.toml"
+    file.write_text(ROOTS, encoding="utf-8")
+    with contextlib.closing(LivePreparation(load(file), journal, desk)) as found:
+        view = found.look()
+        assert view.kitchen == ("oven: preheat 12 min 30 s instead of 10 min (your oven, 2 runs)",)
+        heat = view.lines[0].segments[0]
+        assert (heat.kind, heat.end - heat.start) == ("preheat", 750)
+        live = found.start()
+    assert isinstance(live, LiveDesk)
+    assert live.session.state.plan.appliances[0].preheat == 750
+    again = CookSession.resume(journal, 1, live.session.clock)
+    assert again.state.plan.appliances[0].preheat == 750
+    assert journal.run(1).meta.plan_text == ROOTS
 
 
 def test_the_cautions_stand_there_until_the_first_cook(preparation: LivePreparation) -> None:

@@ -80,20 +80,18 @@ def _lines(found: Revision) -> list[str]:
     kitchen = in_kitchen(found.loaded.plan)
     lines += [f"  · {note}" for note in kitchen.notes]
     lines += [f"  ! {kitchen.trouble}"] if kitchen.trouble else []
-    if found.runs and found.runs[-1].account.change:
-        lines.append(f"  you wrote for next time: {found.runs[-1].account.change}")
+    wrote = [kept for kept in found.runs if kept.account.change]
+    lines += [
+        f"  after run {kept.source.run} you wrote for next time: {kept.account.change}"
+        for kept in wrote[-1:]
+    ]
     if not found.proposals:
         lines.append("  the runs ask for no change")
     for number, proposal in enumerate(found.proposals, 1):
-        lines += [f"{number}  {proposal.change}", f"     because {_because(proposal)}"]
+        lines += [f"{number}  {proposal.change}", f"     because {proposal.because}"]
     if len(found.proposals) > 1:
         lines.append("Take one: with one change a cook you know which one did it.")
     return [*lines, *ready_lines(found.ready)]
-
-
-def _because(proposal: Proposal) -> str:
-    runs = ", ".join(map(str, proposal.runs))
-    return f"{proposal.reason} (run{'s' if len(proposal.runs) > 1 else ''} {runs})"
 
 
 def _asked(proposals: tuple[Proposal, ...]) -> tuple[Proposal, ...]:

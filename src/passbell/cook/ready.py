@@ -111,7 +111,7 @@ def changes_on_the_way(kept: Kept) -> tuple[str, ...]:
                 found.append(f"{real.name} never came off the heat")
             elif not agree((went.time, step.time), tolerance(step.time)):
                 took, said = minutes(went.time), minutes(step.time)
-                found.append(f"{real.name} on the heat for {took}, the text says {said}")
+                found.append(f"{real.name} on the heat for {took} instead of {said}")
             elif went.extra:
                 found.append(f"{real.name} given {_signed(went.extra)}")
     given = [m for m in kept.account.appliances if any(m.stage_extra)]

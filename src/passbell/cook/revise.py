@@ -56,11 +56,15 @@ class Proposal:
     runs: tuple[int, ...]
 
     @property
+    def because(self) -> str:
+        """The reason, with the runs it rests on."""
+        runs = ", ".join(map(str, self.runs))
+        return f"{self.reason} ({'run' if len(self.runs) == 1 else 'runs'} {runs})"
+
+    @property
     def comment(self) -> str:
         """The change and its reason, for the file."""
-        runs = ", ".join(map(str, self.runs))
-        word = "run" if len(self.runs) == 1 else "runs"
-        return f"{self.change}: {self.reason} ({word} {runs})"
+        return f"{self.change}: {self.because}"
 
 
 @dataclass(frozen=True, slots=True)

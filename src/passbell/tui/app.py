@@ -26,6 +26,8 @@ from passbell.tui.screens.before import BeforeScreen
 from passbell.tui.screens.cook import CookScreen
 from passbell.tui.screens.held import HeldScreen
 from passbell.tui.screens.plans import PlansScreen
+from passbell.tui.screens.revise import ReviseScreen
+from passbell.tui.screens.runs import RunsScreen
 from passbell.tui.theme import THEMES, Look, palette
 
 LOG = logging.getLogger(__name__)
@@ -35,6 +37,9 @@ _WATCH = 1.0
 
 After = Callable[[Desk], Aftermath | None]
 """What makes the record of a cook that has been dished up; None: there is none."""
+
+
+_SCREENS = ("plans", "before", "cook", "after", "runs", "revise")
 
 
 class _Colourless(LineFilter):
@@ -56,7 +61,7 @@ class PassbellApp(App[None], inherit_bindings=False):
         after: makes the record shown after a cook.
     """
 
-    CSS_PATH: ClassVar = [f"screens/{name}.tcss" for name in ("plans", "before", "cook", "after")]
+    CSS_PATH: ClassVar = [f"screens/{name}.tcss" for name in _SCREENS]
     AUTO_FOCUS: ClassVar[str | None] = None
     ENABLE_COMMAND_PALETTE: ClassVar[bool] = False
     ALLOW_SELECT: ClassVar[bool] = False
@@ -158,6 +163,8 @@ class PassbellApp(App[None], inherit_bindings=False):
         elif isinstance(screen, BeforeScreen) and len(self.screen_stack) > 2:
             screen.preparation.close()
             self.pop_screen()
+        elif isinstance(screen, RunsScreen | ReviseScreen) and len(self.screen_stack) > 2:
+            self.pop_screen()
         else:
             self._close_all_desks()
             self.exit(return_code=0)
@@ -182,6 +189,18 @@ class PassbellApp(App[None], inherit_bindings=False):
     def on_before_screen_started(self, message: BeforeScreen.Started) -> None:
         """The cook has begun."""
         self.switch_screen(CookScreen(message.desk, keys=self.keys, notice=self.notice))
+
+    def on_plans_screen_runs(self, message: PlansScreen.Runs) -> None:
+        """The record of cooks."""
+        self.push_screen(RunsScreen(message.records))
+
+    def on_runs_screen_revise(self, message: RunsScreen.Revise) -> None:
+        """What the runs of a plan ask for."""
+        self.push_screen(ReviseScreen(message.revising))
+
+    def on_after_screen_revise(self, message: AfterScreen.Revise) -> None:
+        """The same, after a cook."""
+        self.push_screen(ReviseScreen(message.revising))
 
     async def action_quit(self) -> None:
         """Ctrl+Q and Ctrl+C ask, like the key for leaving, while anything is on the heat."""

@@ -6,6 +6,8 @@ from passbell.tui.desk import Desk
 from passbell.tui.views.after import AfterView, Score
 from passbell.tui.views.before import BeforeView
 from passbell.tui.views.plans import PlansView
+from passbell.tui.views.revise import Asked, ReviseView
+from passbell.tui.views.runs import RunsView
 
 PrepareKind = Literal["serve", "thermometer"]
 """Questions before the start: when to serve ("now", "19:00", "in 90 min"), and what the
@@ -43,6 +45,38 @@ class Preparation(Protocol):
         ...
 
 
+class Revising(Protocol):
+    """A plan and what its runs ask for."""
+
+    def look(self) -> ReviseView:
+        """What is to be shown."""
+        ...
+
+    def take(self, asked: Asked) -> None:
+        """Write one change into the plan's file; the view says what came of it."""
+        ...
+
+
+class Records(Protocol):
+    """The runs there are."""
+
+    def look(self, chosen: int | None) -> RunsView:
+        """What is to be shown while this run is chosen; None: the newest."""
+        ...
+
+    def pick(self, run: int) -> None:
+        """Put a run beside the others, or take it away again."""
+        ...
+
+    def alone(self) -> None:
+        """Take all away that was put side by side."""
+        ...
+
+    def revise(self, run: int) -> Revising | None:
+        """What the runs of its plan ask for; None: it cannot be said, the view says why."""
+        ...
+
+
 class Shelf(Protocol):
     """The plans there are."""
 
@@ -56,6 +90,10 @@ class Shelf(Protocol):
 
     def resume(self, key: str) -> Desk | None:
         """Take up an unfinished cook of a plan where it stood; None: there is none."""
+        ...
+
+    def records(self) -> Records:
+        """The runs of all plans."""
         ...
 
 
@@ -72,6 +110,10 @@ class Aftermath(Protocol):
 
     def ask(self, kind: AfterKind, text: str, row: int | None) -> bool:
         """Enter a line; False: refused, the view says why."""
+        ...
+
+    def revise(self) -> Revising | None:
+        """What the runs of its plan ask for; None: it cannot be said, the view says why."""
         ...
 
     def close(self) -> None:

@@ -5,8 +5,13 @@ from passbell.cook.account import LABELS, TURNED_OUT, ComponentAccount, Score, a
 from passbell.cook.commands import Note
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
+from passbell.journal import JournalError
 from passbell.session import CookSession
+from passbell.session.kitchen import learn
+from passbell.session.revise import plan_now
+from passbell.session.runs import UnreadableRun, load_run
 from passbell.tui.doors import AfterKind
+from passbell.tui.live_revise import LiveRevising
 from passbell.tui.views.after import AfterRow, AfterView
 from passbell.units import clean_text
 
@@ -60,8 +65,28 @@ class LiveAftermath:
         label = "" if kind == "note" else LABELS[kind]
         return self._note(label + text, row if kind == "note" else None)
 
+    def revise(self) -> LiveRevising | None:
+        """What the runs of this plan ask for; None: its file is gone."""
+        record = self._session.record
+        if record is None:
+            self._message = "this cook was not recorded"
+            return None
+        try:
+            kept = load_run(record.journal, record.run)
+        except (JournalError, UnreadableRun) as error:
+            self._message = str(error)
+            return None
+        loaded = plan_now(kept)
+        if loaded is None:
+            self._message = f"{kept.source.plan_file} is gone; its text is kept with the run"
+            return None
+        return LiveRevising(record.journal, loaded)
+
     def close(self) -> None:
-        """Let go of the record; all of it is kept already."""
+        """Learn from it and let go; all of it is kept already."""
+        record = self._session.record
+        if record is not None:
+            learn(record.journal, record.run)
 
     def _note(self, text: str, row: int | None) -> bool:
         refusal = self._session.tell(Note(text=text[:400], component=row))

@@ -2,6 +2,7 @@
 
 import itertools
 from collections.abc import Callable
+from pathlib import Path
 from typing import Literal
 
 from passbell.awake import KeepAwake
@@ -13,13 +14,15 @@ from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
 from passbell.cook.words import CHARTS
 from passbell.journal import Journal, JournalError
-from passbell.library import LoadedPlan
+from passbell.library import LibraryError, LoadedPlan, load
 from passbell.plan.model import ChartKey, Plan
+from passbell.plan.problem import PlanError
 from passbell.safety.cautions import ALL
 from passbell.safety.chart import charts_of
 from passbell.schedule.late import why_late
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
+from passbell.session.kitchen import in_kitchen
 from passbell.tui.desk import Desk
 from passbell.tui.doors import PrepareKind
 from passbell.tui.views.before import BeforeView, DrawnLine, GatherItem, TimeRow
@@ -52,12 +55,15 @@ class LivePreparation:
         self._ticked: set[int] = set()
         self._message = ""
         self._serve: ClockTime | Duration | None = loaded.plan.serve_at
+        self._kitchen = in_kitchen(loaded.plan)
+        self._unread = ""
 
     def look(self) -> BeforeView:
         """What is to be shown now."""
+        self._read_again()
         utc = self._clock.now().utc
         try:
-            state = begin(self._plan(), self._serve_in(utc)).state
+            state = begin(self._plan(), self._serve_in(utc), kitchen=self._kitchen.habits).state
         except Contradiction as error:
             return self._broken(f"{error.text} {error.mend}", utc)
         schedule = state.schedule
@@ -79,9 +85,35 @@ class LivePreparation:
             gather=self._gather(),
             thermometer=self._thermometer(),
             cautions=() if self._journal.runs() else ALL,
-            problems=tuple(text for text in (late, self._awake.refused()) if text),
+            kitchen=self._kitchen.notes,
+            problems=self._problems(late),
             message=message,
         )
+
+    def _problems(self, late: str) -> tuple[str, ...]:
+        texts = (late, self._unread, self._kitchen.trouble, self._awake.refused())
+        return tuple(text for text in texts if text)
+
+    def _read_again(self) -> None:
+        """Take the plan anew when its file has changed; one that cannot be read changes nothing."""
+        try:
+            loaded = load(Path(self._loaded.file))
+        except (LibraryError, PlanError) as error:
+            first = str(error).splitlines()[0]
+            self._unread = f"the plan shown is the one before: {first}"
+            return
+        self._unread = ""
+        if loaded.text == self._loaded.text:
+            return
+        before, self._loaded = self._loaded.plan, loaded
+        if loaded.plan.serve_at != before.serve_at:
+            self._serve = loaded.plan.serve_at
+        if loaded.plan.chart != before.chart:
+            self._chart = loaded.plan.chart
+        if _to_gather(loaded.plan) != _to_gather(before):
+            self._ticked.clear()
+        self._kitchen = in_kitchen(loaded.plan)
+        self._message = "the plan's file has changed: read anew"
 
     def ask(self, kind: PrepareKind, text: str) -> bool:
         """Enter the answer to a question; False: refused, the view says why."""
@@ -112,7 +144,12 @@ class LivePreparation:
         book = (self._journal, self._loaded.file, self._loaded.text)
         try:
             session = CookSession.begin(
-                self._plan(), self._clock, serve=self._serve_in(utc), book=book, scale=self._scale
+                self._plan(),
+                self._clock,
+                serve=self._serve_in(utc),
+                book=book,
+                scale=self._scale,
+                kitchen=self._kitchen.habits,
             )
         except (Contradiction, JournalError) as error:
             self._message = str(error)
@@ -146,12 +183,9 @@ class LivePreparation:
         return f"{chart} · °{self._scale} · {ice}"
 
     def _gather(self) -> tuple[GatherItem, ...]:
-        plan = self._loaded.plan
-        lines = [(line, "") for line in plan.ingredients]
-        lines += [(line, c.name) for c in plan.components for line in c.ingredients]
         return tuple(
             GatherItem(text, component, index in self._ticked)
-            for index, (text, component) in enumerate(lines)
+            for index, (text, component) in enumerate(_to_gather(self._loaded.plan))
         )
 
     def _broken(self, why: str, utc: float) -> BeforeView:
@@ -172,6 +206,12 @@ class LivePreparation:
             problems=(why,),
             can_start=False,
         )
+
+
+def _to_gather(plan: Plan) -> list[tuple[str, str]]:
+    """The ingredient lines, each with its component; empty for those of the whole meal."""
+    lines = [(line, "") for line in plan.ingredients]
+    return lines + [(line, c.name) for c in plan.components for line in c.ingredients]
 
 
 def _serving_time(text: str) -> ClockTime | Duration | None:

@@ -14,6 +14,7 @@ from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
 from passbell.tui.desk import Desk
 from passbell.tui.live_before import LivePreparation
+from passbell.tui.live_runs import LiveRecords
 from passbell.tui.views.plans import PlanSummary, PlansView
 
 MakeDesk = Callable[[CookSession], Desk]
@@ -62,6 +63,10 @@ class LiveShelf:
         except (JournalError, PlanError, ValueError) as error:
             self._message = str(error)
             return None
+
+    def records(self) -> LiveRecords:
+        """The runs of all plans."""
+        return LiveRecords(self._journal)
 
     def _start(self, session: CookSession) -> Desk:
         if session.record is not None:

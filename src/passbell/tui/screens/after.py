@@ -2,7 +2,9 @@
 
 from typing import ClassVar, cast
 
-from passbell.tui.doors import AfterKind, Aftermath
+from textual.message import Message
+
+from passbell.tui.doors import AfterKind, Aftermath, Revising
 from passbell.tui.paint import Line, Run, fill, minutes_off, spread, wrap
 from passbell.tui.screens.page import PageKey, PageScreen
 from passbell.tui.views.after import AfterRow, AfterView, Score
@@ -28,6 +30,7 @@ class AfterScreen(PageScreen, inherit_bindings=False):
         PageKey("change", "one change", ("c", "f8")),
         PageKey("yield", "yield", ("y", "f9")),
         PageKey("leftovers", "leftovers", ("l", "f10")),
+        PageKey("revise", "what runs ask for", ("v", "f12")),
         PageKey("colours", "light/dark", ("k", "]")),
         PageKey("leave", "leave", ("x", "end")),
     )
@@ -38,6 +41,13 @@ class AfterScreen(PageScreen, inherit_bindings=False):
         "yield": ("yield", "how much it made, such as 4 plates or 1.2 kg"),
         "leftovers": ("leftovers", "what is left and where it went"),
     }
+
+    class Revise(Message):
+        """What the runs of this plan ask for is wanted."""
+
+        def __init__(self, revising: Revising) -> None:
+            super().__init__()
+            self.revising = revising
 
     def __init__(self, aftermath: Aftermath, interval: float = 1.0, letters: bool = True) -> None:
         super().__init__(interval, letters)
@@ -60,7 +70,12 @@ class AfterScreen(PageScreen, inherit_bindings=False):
         return len(self._view.rows)
 
     def do(self, name: str) -> None:
-        """Say how the chosen component turned out."""
+        """Say how the chosen component turned out, or ask what the runs ask for."""
+        if name == "revise":
+            revising = self._aftermath.revise()
+            if revising is not None:
+                self.post_message(self.Revise(revising))
+            return
         if name in _SCORES and self._view.rows:
             self._aftermath.judge(self._chosen, _SCORES[name])
 

@@ -144,7 +144,8 @@ def _warned(view: BeforeView, width: int) -> list[Line]:
         lines += [(Run(" look at " if not n else " " * 9, "alert" if not n else "plain"),
                    Run(" "), Run(text)) for n, text in enumerate(texts)]  # fmt: skip
     lines += [(Run(text, "plain"),) for text in view.sizes]
-    return [*lines, *([()] if view.problems or view.sizes else [])]
+    lines += [(Run(text, "plain"),) for note in view.kitchen for text in wrap(note, width, 4)]
+    return [*lines, *([()] if view.problems or view.sizes or view.kitchen else [])]
 
 
 def _lines(view: BeforeView, width: int) -> list[Line]:

@@ -6,7 +6,7 @@ from rich.cells import cell_len
 from textual.message import Message
 
 from passbell.tui.desk import Desk
-from passbell.tui.doors import Preparation, Shelf
+from passbell.tui.doors import Preparation, Records, Shelf
 from passbell.tui.paint import Line, Run, cut, fill, full, wrap
 from passbell.tui.screens.page import PageKey, PageScreen
 from passbell.tui.views.plans import PlanSummary, PlansView
@@ -25,6 +25,7 @@ class PlansScreen(PageScreen, inherit_bindings=False):
     KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("open", "open", ("enter", "right", "d")),
         PageKey("resume", "go on with it", ("r", "f5")),
+        PageKey("runs", "runs", ("u", "f6")),
         PageKey("colours", "light/dark", ("k", "]")),
         PageKey("leave", "leave", ("x", "end")),
     )
@@ -45,6 +46,13 @@ class PlansScreen(PageScreen, inherit_bindings=False):
             super().__init__()
             self.desk = desk
 
+    class Runs(Message):
+        """The record of cooks is wanted."""
+
+        def __init__(self, records: Records) -> None:
+            super().__init__()
+            self.records = records
+
     def __init__(self, shelf: Shelf, interval: float = 2.0, letters: bool = True) -> None:
         super().__init__(interval, letters)
         self._shelf = shelf
@@ -63,7 +71,10 @@ class PlansScreen(PageScreen, inherit_bindings=False):
         """A click chooses; it does not open."""
 
     def do(self, name: str) -> None:
-        """Open the chosen plan, or go on with its unfinished cook."""
+        """Open the chosen plan, go on with its unfinished cook, or show the runs."""
+        if name == "runs":
+            self.post_message(self.Runs(self._shelf.records()))
+            return
         if not self._view.plans:
             return
         chosen = self._view.plans[self._chosen]
