@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from passbell.cook import commands as cm
 from passbell.cook.words import NotUnderstood, read_words
 from passbell.units import ClockTime
-from tests.cook.meals import CHOPS, TRAY, Hand
+from tests.cook.meals import CHOPS, TRAY, Hand, plan_of
 
 HAND = Hand(TRAY).cook_to(34 * 60)
 
@@ -88,6 +88,17 @@ def test_a_number_that_could_be_two_foods_is_asked_back() -> None:
     hand.cook_to(max(row[1] for row in hand.state.schedule.starts) + 1)
     with pytest.raises(NotUnderstood, match="whose reading"):
         read_words("150", hand.state)
+
+
+def test_a_number_alone_before_a_reading_is_a_place_whatever_the_names_hold() -> None:
+    data = {**TRAY, "component": [dict(c) for c in TRAY["component"]]}
+    data["component"][0]["name"] = "2 carrots"
+    hand = Hand(plan_of(data)).cook_to(34 * 60)
+    assert read_words("2 151", hand.state) == cm.Probe(
+        component=1, place="2", shown=151.0, scale="F"
+    )
+    named = read_words("carrots 151", hand.state)
+    assert named == cm.Probe(component=0, shown=151.0, scale="F")
 
 
 @given(st.text(max_size=60))

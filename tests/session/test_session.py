@@ -29,6 +29,14 @@ steps = [
 ]
 """
 
+BARE = """
+title = "Invented bread and butter"
+serves = 1
+[[component]]
+name = "bread"
+steps = [{ finish = "on the table", time = "1 min" }]
+"""
+
 
 @pytest.fixture
 def clock() -> HandClock:
@@ -163,6 +171,19 @@ def test_dishing_up_finishes_the_run(tmp_path: Path, clock: HandClock) -> None:
             say_done(session, text)
         assert journal.run(1).state == "finished"
         assert journal.unfinished() == ()
+
+
+def test_dish_up_taken_back_opens_the_run_again(tmp_path: Path, clock: HandClock) -> None:
+    with Journal.open(tmp_path) as journal:
+        session = CookSession.begin(read_plan(BARE, "bread"), clock, book=(journal, "bread", BARE))
+        say_done(session, "DISH UP")
+        assert journal.run(1).state == "finished"
+        clock.move(5)
+        assert session.tell(cm.TakeBack()) is None
+        assert journal.run(1).state == "open"
+        assert [row.id for row in journal.unfinished()] == [1]
+        say_done(session, "DISH UP")
+        assert journal.run(1).state == "finished"
 
 
 def test_the_journal_holds_only_text(tmp_path: Path, clock: HandClock) -> None:

@@ -168,7 +168,17 @@ class Several(Frozen):
     """Changes that are taken together, as one command: a change and a way out of it."""
 
     do: Literal["several"] = "several"
-    commands: Annotated[tuple[ExtendStage | ExtendStep | ServeAt, ...], Field(min_length=1)]
+    commands: Annotated[
+        tuple[ExtendStage | ExtendStep | PutOff | ServeAt, ...], Field(min_length=1)
+    ]
+
+
+class Together(Frozen):
+    """These acts of one appliance are done at one instant, in one opening."""
+
+    do: Literal["together"] = "together"
+    cues: Annotated[tuple[str, ...], Field(min_length=1, max_length=40)]
+    at: Annotated[int, Field(ge=0)]
 
 
 class TakeBack(Frozen):
@@ -186,7 +196,7 @@ class Redo(Frozen):
 Command = (
     Done | Earlier | PutOff | Seen | Away | Back | HeatOff | HeatOn | ExtendStage | ExtendStep
     | NotReady | Dial | TakeOut | PutBack | Skip | Probe | ServeAt | Note | Mark | SetChart | SetIce
-    | Several | TakeBack | Redo
+    | Several | Together | TakeBack | Redo
 )  # fmt: skip
 """Anything a cook can say."""
 

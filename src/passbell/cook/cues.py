@@ -10,7 +10,7 @@ from passbell.cook.due import Due, in_time
 from passbell.cook.expect import next_look
 from passbell.cook.neighbours import held_by
 from passbell.cook.put_back import KEEP_GOING, reason_to_go_back
-from passbell.cook.state import CookState
+from passbell.cook.state import ADDING, NEAR, CookState, StepState
 from passbell.cook.timing import action_at, machine_of, off_time
 from passbell.cook.verdicts import is_gated, may_leave
 from passbell.plan.model import Step
@@ -158,7 +158,7 @@ def _cook_cues(state: CookState, component: int, index: int) -> Iterator[Due]:
     plan, real = state.step(component, index)
     start = real.began if real.began is not None else state.schedule.starts[component][index]
     if real.began is None:
-        yield Due(CueKey("add", component, index), start, _add)
+        yield Due(CueKey("add", component, index), _going_in(real, start), _add)
     machine = machine_of(state, component, index)
     if machine is not None and state.appliances[machine].stopped is not None:
         return
@@ -175,6 +175,12 @@ def _cook_cues(state: CookState, component: int, index: int) -> Iterator[Due]:
     if real.began is None or _may_come_out(state, component, index):
         at = state.schedule.ends[component][index]
         yield Due(CueKey("take_out", component, index), at, _take_out)
+
+
+def _going_in(real: StepState, start: int) -> int:
+    """When it goes in: a little earlier than planned where it shares an opening."""
+    early = dict(real.moved).get(ADDING)
+    return early if early is not None and 0 <= start - early <= NEAR else start
 
 
 def _add(state: CookState, key: CueKey, at: int) -> Cue:
@@ -256,10 +262,11 @@ def _look(state: CookState, key: CueKey, at: int) -> Cue:
 def _during_cues(state: CookState, component: int, index: int, start: int) -> Iterator[Due]:
     plan, real = state.step(component, index)
     off = off_time(state, component, index, state.at) if real.began is not None else 0
+    moved = dict(real.moved)
     for n in range(len(plan.during)):
         if n not in real.acted:
             key = CueKey("during", component, index, n=n)
-            yield Due(key, start + action_at(plan, n) + off, _during)
+            yield Due(key, moved.get(n, start + action_at(plan, n) + off), _during)
 
 
 def _during(state: CookState, key: CueKey, at: int) -> Cue:

@@ -10,6 +10,7 @@ from passbell.cook.decide_back import put_back
 from passbell.cook.decide_done import done, earlier, take_out
 from passbell.cook.decide_heat import dial, extend_stage, extend_step, heat_off, heat_on
 from passbell.cook.decide_probe import probe
+from passbell.cook.decide_together import together
 from passbell.cook.decision import Decision, Refusal
 from passbell.cook.fold import apply
 from passbell.cook.neighbours import on_the_heat
@@ -138,6 +139,7 @@ _DECIDE: dict[str, Callable[[CookState, Any, int], Decision | Refusal]] = {
     "take_out": take_out,
     "put_back": put_back,
     "several": _several,
+    "together": together,
     "skip": _skip,
     "probe": probe,
     "serve_at": _serve_at,

@@ -206,6 +206,17 @@ class LookAgain(Frozen):
     look_at: int
 
 
+class ActionMoved(Frozen):
+    """An action on the way is done at another instant: `until`."""
+
+    type: Literal["action_moved"] = "action_moved"
+    at: int
+    component: int
+    step: int
+    n: int
+    until: int
+
+
 class WasSkipped(Frozen):
     """A component was left out of the meal."""
 
@@ -274,8 +285,8 @@ class Redone(Frozen):
 Event = (
     Started | Commanded | Replanned | FellDue | Withdrawn | WasSeen | WasPutOff | Acted | Backdated
     | WentBack | RestEnded | WentAway | CameBack | HeatStopped | HeatResumed | StageExtended
-    | StepExtended | PreheatDelayed | Dialled | WasRead | LookAgain | WasSkipped | ServeSet
-    | Noted | Marked | ChartSet | IceSet | TakenBack | Redone
+    | StepExtended | PreheatDelayed | Dialled | WasRead | LookAgain | ActionMoved | WasSkipped
+    | ServeSet | Noted | Marked | ChartSet | IceSet | TakenBack | Redone
 )  # fmt: skip
 """Anything that can have happened."""
 

@@ -228,6 +228,13 @@ def _look_again(state: CookState, event: ev.LookAgain) -> CookState:
     return state.but(at=event.at).with_step(event.component, event.step, step)
 
 
+def _action_moved(state: CookState, event: ev.ActionMoved) -> CookState:
+    real = state.steps[event.component][event.step]
+    kept = tuple(pair for pair in real.moved if pair[0] != event.n)
+    real = replace(real, moved=(*kept, (event.n, event.until)))
+    return state.but(at=event.at).with_step(event.component, event.step, real)
+
+
 def _was_skipped(state: CookState, event: ev.WasSkipped) -> CookState:
     state = state.but(at=event.at, skipped=state.skipped | {event.component})
     for cue, _ in state.cues:
@@ -301,6 +308,7 @@ _APPLY: dict[str, Callable[[CookState, Any], CookState]] = {
     "dialled": _dialled,
     "was_read": _was_read,
     "look_again": _look_again,
+    "action_moved": _action_moved,
     "was_skipped": _was_skipped,
     "serve_set": _serve_set,
     "noted": _noted,

@@ -3,10 +3,16 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from passbell.cook.commands import Away, Command, HeatOff
+from passbell.cook.engine import advance, tell
+from passbell.cook.pause import as_if_paused
 from passbell.cook.state import CookState
-from passbell.cook.wording import later
+from passbell.cook.wording import later, spoken
 
 Thing = Literal["component", "mode", "rest", "dish_up"]
+
+TOLD_FROM = 30
+"""A longer or shorter wait is put into words from so many seconds on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,12 +24,62 @@ class Effect:
         name: component, mode change or rest.
         change: seconds later (positive) or earlier (negative).
         words: the change in words.
+        held: by how many seconds it waits longer between the heat and the plate.
     """
 
     thing: Thing
     name: str
     change: int
     words: str
+    held: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """What a command would lead to.
+
+    Attributes:
+        before: the cook at this instant without it.
+        after: the cook at this instant with it.
+        effects: what it does to every component, mode change, rest and dish-up.
+        warnings: what it stretches that the plan did not allow, in sentences.
+        refusal: why it would be refused; empty: it would not.
+    """
+
+    before: CookState
+    after: CookState
+    effects: tuple[Effect, ...]
+    warnings: tuple[str, ...]
+    refusal: str = ""
+
+    @property
+    def delay(self) -> int:
+        """By how many seconds dish-up moves."""
+        return self.after.schedule.dish_up - self.before.schedule.dish_up
+
+
+def preview(state: CookState, command: Command, now: int, lasting: int = 0) -> Preview:
+    """What a command would do to everything, without doing it.
+
+    Args:
+        state: the cook.
+        command: what is about to be said.
+        now: the engine instant.
+        lasting: for heat off and away, how many seconds it is taken to last; nothing moves at
+            the moment it begins.
+    """
+    before = advance(state, now).state
+    outcome = tell(before, command, now)
+    after = outcome.state
+    if lasting > 0 and outcome.refusal is None and isinstance(command, HeatOff | Away):
+        after = as_if_paused(before, after, lasting, max(now, before.at))
+    return Preview(
+        before=before,
+        after=after,
+        effects=effects(before, after),
+        warnings=warnings(before, after),
+        refusal=outcome.refusal or "",
+    )
 
 
 def effects(before: CookState, after: CookState) -> tuple[Effect, ...]:
@@ -38,18 +94,37 @@ def effects(before: CookState, after: CookState) -> tuple[Effect, ...]:
     return (*found, Effect("dish_up", "dish-up", change, later(change)))
 
 
+def wait_of(state: CookState, index: int) -> int:
+    """How long a component waits between the heat and dish-up by the present schedule.
+
+    The steps after its last time on the heat do not count; without one it never waits.
+    """
+    last, ends = state.tables.last_cook[index], state.schedule.ends[index]
+    if last is None or last >= len(ends):
+        return 0
+    pairs = zip(state.schedule.starts[index][last + 1 :], ends[last + 1 :], strict=True)
+    return max(0, state.schedule.dish_up - ends[last] - sum(end - start for start, end in pairs))
+
+
 def _components(before: CookState, after: CookState) -> list[Effect]:
     found = []
     for index, component in enumerate(before.plan.components):
-        last = component.last_cook
+        last = before.tables.last_cook[index]
         old, new = before.schedule.ends[index], after.schedule.ends[index]
-        place = last if last is not None else len(component.steps) - 1
-        if index in after.skipped or place >= min(len(old), len(new)):
+        if index in after.skipped or not old or len(old) != len(new):
             continue
-        if before.steps[index][place].ended is None:
-            change = new[place] - old[place]
-            found.append(Effect("component", component.name, change, later(change)))
+        over = last is None or before.steps[index][last].ended is not None
+        place = len(old) - 1 if last is None or over else last
+        change = new[place] - old[place]
+        held = wait_of(after, index) - wait_of(before, index)
+        found.append(Effect("component", component.name, change, _moved(change, held), held))
     return found
+
+
+def _moved(change: int, held: int) -> str:
+    if abs(held) < TOLD_FROM:
+        return later(change)
+    return f"{later(change)}, held {spoken(held)} {'longer' if held > 0 else 'less'}"
 
 
 def _modes(before: CookState, after: CookState) -> list[Effect]:

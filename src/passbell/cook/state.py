@@ -8,6 +8,12 @@ from passbell.plan.model import Appliance, ChartKey, Component, Plan, Step
 from passbell.schedule.model import Problem, Schedule
 from passbell.units import Temperature
 
+ADDING = -1
+"""Stands for the going in itself among the acts of a step that were moved."""
+
+NEAR = 120
+"""No act is moved further than this for the sake of one opening, in seconds."""
+
 
 @dataclass(frozen=True, slots=True)
 class StepState:
@@ -23,6 +29,7 @@ class StepState:
         acted: which of its actions on the way are done.
         looks: instants at which the cook looked or probed.
         look_at: when to look next, where something said so; None: by the plan.
+        moved: what is done at another instant: (which action on the way, or ADDING, when).
     """
 
     began: int | None = None
@@ -36,6 +43,7 @@ class StepState:
     acted: frozenset[int] = frozenset()
     looks: tuple[int, ...] = ()
     look_at: int | None = None
+    moved: tuple[tuple[int, int], ...] = ()
 
     @property
     def running(self) -> bool:

@@ -6,70 +6,134 @@ is never cut below what the chart asks for.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from passbell.cook.commands import Command, ExtendStage, ExtendStep, Several
+from passbell.cook.commands import Command, ExtendStage, ExtendStep, PutOff, ServeAt, Several
+from passbell.cook.cue import CueKey
 from passbell.cook.engine import tell
 from passbell.cook.neighbours import held_by, is_raw, on_the_heat
-from passbell.cook.preview import Effect, effects
+from passbell.cook.preview import Effect, effects, preview, wait_of
 from passbell.cook.state import CookState
 from passbell.cook.timing import least_rest
 from passbell.cook.verdicts import may_leave
 from passbell.cook.wording import spoken
 
-MOST = 4
+MOST = 5
 """How many ways are offered, the least harmful first."""
+
+WORTH = 30
+"""What moves by less than this, in seconds, is no way out and is not put into words."""
+
+LONGEST_PUT_OFF = 3600
+"""No food is held back by one command for longer than this, in seconds."""
+
+
+class Harm(NamedTuple):
+    """What a way costs, the worst first; fewer is better (the order is ours, after the stagger's).
+
+    Attributes:
+        over_hold: seconds that food waits beyond its hold.
+        later: seconds by which dish-up moves.
+        longer: seconds that food cooks longer than it was to.
+        wait: seconds that food waits between the heat and the plate.
+        rest: seconds of quality rest given up.
+    """
+
+    over_hold: int
+    later: int
+    longer: int
+    wait: int
+    rest: int
 
 
 @dataclass(frozen=True, slots=True)
 class WayOut:
-    """Something to do about a change besides taking it as it is.
+    """Something to do about a change.
 
     Attributes:
         words: what it is ("take the carrots out on time and hold them 3 min").
         command: what taking it says: the change and the way together.
         effects: what both do to everything.
-        harm: (seconds over hold, dish-up moved, waits, rest given up), fewer is better.
+        harm: what it costs.
     """
 
     words: str
     command: Command
     effects: tuple[Effect, ...]
-    harm: tuple[int, int, int, int]
+    harm: Harm
 
 
 def ways_out(state: CookState, change: Command, now: int) -> tuple[WayOut, ...]:
-    """The ways out of a change, the least harmful first; none where it delays nothing.
+    """The ways out of a change, the least harmful first; none where there is no other way.
+
+    Serving later, which is the change taken as it is, stands among them.
 
     Args:
-        state: the cook, time having passed up to `now`.
+        state: the cook.
         change: what is about to be taken.
         now: the engine instant.
     """
-    taken = tell(state, change, now)
-    if taken.refusal is not None:
+    seen = preview(state, change, now)
+    if seen.refusal or not isinstance(change, Extends):
         return ()
-    base = _harm(state, taken.state, 0)
+    base = _harm(seen.before, seen.after, 0)
     found = []
-    for words, more, given in _candidates(state, change, taken.state):
+    for words, more, given in _candidates(seen.before, change, seen.after):
         command = Several(commands=(change, more))
-        outcome = tell(state, command, now)
-        if outcome.refusal is None:
-            harm = _harm(state, outcome.state, given)
-            if harm[:3] != base[:3] or _moved(taken.state, outcome.state):
-                found.append(WayOut(words, command, effects(state, outcome.state), harm))
+        outcome = tell(seen.before, command, now)
+        if outcome.refusal is not None:
+            continue
+        harm = _harm(seen.before, outcome.state, given)
+        if any(new < old for new, old in zip(harm, base, strict=True)):
+            found.append(WayOut(words, command, effects(seen.before, outcome.state), harm))
+    if seen.delay >= WORTH and not isinstance(change, ServeAt):
+        found.append(WayOut(_as_it_is(seen.before, seen.after), change, seen.effects, base))
     return tuple(sorted(found, key=lambda way: way.harm)[:MOST])
 
 
-def _harm(before: CookState, after: CookState, given: int) -> tuple[int, int, int, int]:
+Extends = ExtendStage | ExtendStep | PutOff | ServeAt
+"""Commands that can be taken together with a way out of them."""
+
+
+def _harm(before: CookState, after: CookState, given: int) -> Harm:
     new, old = after.schedule, before.schedule
-    return new.over_hold, new.dish_up - old.dish_up, new.wait, given
+    longer = sum(
+        max(0, real.extra - before.steps[component][index].extra)
+        for component, row in enumerate(after.steps)
+        for index, real in enumerate(row)
+        if before.component(component).steps[index].kind == "cook"
+    )
+    return Harm(new.over_hold, new.dish_up - old.dish_up, longer, new.wait, given)
 
 
-def _moved(one: CookState, other: CookState) -> bool:
-    return one.schedule.ends != other.schedule.ends
+def _as_it_is(before: CookState, after: CookState) -> str:
+    """Serving later, said as such, with what is held back meanwhile."""
+    words = f"serve {spoken(after.schedule.dish_up - before.schedule.dish_up)} later"
+    held = [f"{name} {spoken(by)} later" for name, by in _held_back(before, after)]
+    return f"{words}, adding {', '.join(held)}" if held else words
 
 
-Candidate = tuple[str, ExtendStep, int]
+def _held_back(before: CookState, after: CookState) -> Iterator[tuple[str, int]]:
+    """Food not yet in that the schedule itself adds later, and by how much."""
+    for index, place, start in _to_come(before):
+        by = after.schedule.starts[index][place] - start
+        if by >= WORTH:
+            yield before.component(index).name, by
+
+
+def _to_come(state: CookState) -> list[tuple[int, int, int]]:
+    """Food not yet on the heat: (component, cook step, planned start), the next first."""
+    found = [
+        (index, component.first_cook, state.schedule.starts[index][component.first_cook])
+        for index, component in enumerate(state.plan.components)
+        if component.first_cook is not None
+        and index not in state.skipped
+        and state.steps[index][component.first_cook].began is None
+    ]
+    return sorted(found, key=lambda one: one[2])
+
+
+Candidate = tuple[str, ExtendStep | PutOff, int]
 """Words, the second command, and seconds of rest given up."""
 
 
@@ -79,6 +143,7 @@ def _candidates(state: CookState, change: Command, taken: CookState) -> Iterator
         yield from _out_on_time(state, change)
     if delay > 0:
         yield from _shorter_rests(state, delay)
+    yield from _added_later(state, taken, delay)
 
 
 def _out_on_time(state: CookState, change: ExtendStage) -> Iterator[Candidate]:
@@ -105,6 +170,16 @@ def _shorter_rests(state: CookState, delay: int) -> Iterator[Candidate]:
             if step.kind != "rest" or real.ended is not None or last is None or place < last:
                 continue
             given = min(delay, step.time + real.extra - least_rest(state, index, place))
-            if given >= 30:
+            if given >= WORTH:
                 words = f"rest {component.name} {spoken(given)} less"
                 yield words, ExtendStep(component=index, by=-given, step=place), given
+
+
+def _added_later(state: CookState, taken: CookState, delay: int) -> Iterator[Candidate]:
+    """The next food to go on the heat held back further, where it would wait for the rest."""
+    for index, place, start in _to_come(state)[:1]:
+        by = min(LONGEST_PUT_OFF, max(delay, wait_of(taken, index)))
+        if by >= WORTH and by - (taken.schedule.starts[index][place] - start) >= WORTH:
+            cue = CueKey("add", index, place).id
+            words = f"add {state.component(index).name} {spoken(by)} later"
+            yield words, PutOff(cue=cue, by=by), 0

@@ -10,6 +10,7 @@ from passbell.cook.cards import cards, first_cue
 from passbell.cook.cues import cues
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.state import CookState
+from passbell.cook.together import joint_openings
 from passbell.cook.wording import spoken
 from passbell.plan.model import ChartKey
 from passbell.units import ClockTime, Duration, Temperature, UnitError, clean_text
@@ -17,9 +18,9 @@ from passbell.units import ClockTime, Duration, Temperature, UnitError, clean_te
 CHARTS: tuple[ChartKey, ...] = ("us", "canada", "uk", "australia", "strictest")
 WORDS = (
     "done, earlier, put off, seen, away, back, heat off, heat on, longer N, shorter N, ready, "
-    "not ready, take out NAME, put back NAME, skip NAME, serve +15, note TEXT, mark, chart NAME, "
-    "ice TEMP, take back, redo, a reading such as 152 or chicken 66c, or a display such as "
-    "oven 9:30"
+    "not ready, take out NAME, put back NAME, skip NAME, together, serve +15, note TEXT, mark, "
+    "chart NAME, ice TEMP, take back, redo, a reading such as 152 or chicken 66c, or a display "
+    "such as oven 9:30"
 )
 """Every word there is, for a message and for the help."""
 
@@ -276,6 +277,13 @@ def _put_off(text: str, state: CookState, selected: int | None) -> cm.Command:
     return cm.PutOff(cue=_first(state), by=by)
 
 
+def _together(state: CookState) -> cm.Command:
+    found = joint_openings(state, state.at)
+    if not found:
+        raise NotUnderstood("no two openings are near each other", "go on as shown")
+    return found[0].command
+
+
 _FIXED: dict[str, Callable[[CookState, int | None], cm.Command]] = {
     "done": lambda state, _: cm.Done(cue=_first(state)),
     "earlier": lambda state, _: cm.Earlier(),
@@ -292,6 +300,7 @@ _FIXED: dict[str, Callable[[CookState, int | None], cm.Command]] = {
     "take out": lambda state, selected: cm.TakeOut(component=_component("", state, selected)),
     "put back": lambda state, selected: cm.PutBack(component=_component("", state, selected)),
     "skip": lambda state, selected: cm.Skip(component=_component("", state, selected)),
+    "together": lambda state, _: _together(state),
     "mark": lambda state, _: cm.Mark(),
     "take back": lambda state, _: cm.TakeBack(),
     "redo": lambda state, _: cm.Redo(),

@@ -1,0 +1,151 @@
+"""Slips of the hand and of the plan that the engine takes as a cook would, one test each."""
+
+from typing import Any
+
+import pytest
+
+from passbell.cook import commands as cm
+from passbell.cook.cards import cards, first_cue
+from passbell.cook.cue import CueKey
+from passbell.cook.expect import safety_rest_end
+from passbell.cook.ways import ways_out
+from tests.cook.meals import CHOPS, Hand, cooked, plan_of, step
+from tests.cook.test_ways import ROAST
+
+PEAS, CARROTS, CHICKEN = 0, 0, 1
+
+
+def pan_of_peas(time: str, *before: dict[str, Any]) -> Hand:
+    """Peas on a pan that needs no heating up, so long, after what comes before."""
+    data: dict[str, Any] = {
+        "title": "Invented peas",
+        "serves": 1,
+        "appliance": [{"name": "pan"}],
+        "component": [{"name": "peas", "steps": [*before, step("cook", "boil", time, on="pan")]}],
+    }
+    return Hand(plan_of(data))
+
+
+def test_readings_before_the_meat_is_in_prove_nothing() -> None:
+    """Poultry, US chart: 165 °F, read on the heat (FSIS)."""
+    hand = cooked(20 * 60)
+    for place in ("1", "2"):
+        hand.say(cm.Probe(component=CHICKEN, place=place, shown=170.0, scale="F"))
+    hand.cook_to(40 * 60)
+    assert hand.state.steps[CHICKEN][1].running
+    assert not any("TAKE OUT" in text for text in hand.offered()), "nor what lies beside it"
+    for place in ("1", "2"):
+        hand.say(cm.Probe(component=CHICKEN, place=place, shown=170.0, scale="F"))
+    assert any("TAKE OUT carrots" in text for text in hand.offered())
+
+
+@pytest.mark.parametrize("time", ["1 min", "20 s", "0 min"])
+def test_a_short_step_is_added_before_it_is_taken_out(time: str) -> None:
+    hand = pan_of_peas(time)
+    first = first_cue(hand.state)
+    assert first is not None
+    assert first.verb == "ADD"
+    assert [line.verb for line in cards(hand.state)[0].lines] == ["ADD"]
+
+
+def test_food_that_waits_to_be_added_is_not_to_be_taken_out_meanwhile() -> None:
+    """Planned anew as if it went in now, food that takes no time would be done at once."""
+    hand = pan_of_peas("0 min").at(1200)
+    for now in range(1200, 1300, 5):
+        assert [text for text in hand.at(now).due() if "peas —" in text] == ["ADD peas — boil"]
+
+
+def test_what_is_not_in_cannot_be_taken_out() -> None:
+    hand = pan_of_peas("5 min")
+    take_out = CueKey("take_out", PEAS, 0).id
+    assert hand.say(cm.Done(cue=take_out)) == "peas is not in yet: add it first"
+    hand.done("ADD peas")
+    assert hand.say(cm.Done(cue=take_out)) is None
+
+
+def test_a_rest_that_comes_first_was_begun_when_its_food_is_added() -> None:
+    hand = pan_of_peas("5 min", step("rest", "thaw", "9 min")).at(120)
+    hand.done("ADD peas")
+    thaw = hand.state.steps[PEAS][0]
+    assert (thaw.began, thaw.ended) == (120, 120)
+    assert hand.state.steps[PEAS][1].began == 120
+
+
+def test_no_way_out_takes_out_food_that_must_be_probed() -> None:
+    data = {**ROAST, "component": [dict(c) for c in ROAST["component"]]}
+    data["component"][0]["steps"] = [step("cook", "in", "30 min", on="oven", until="90 °C")]
+    hand = Hand(plan_of(data)).cook_to(15 * 60)
+    found = ways_out(hand.state, cm.ExtendStage(appliance=0, by=240), hand.now)
+    assert not any("beets" in way.words for way in found), "without the probe it is offered"
+
+
+def test_dish_up_waits_for_a_safety_rest_whose_step_is_over() -> None:
+    """Pork, US chart: three minutes from the reading that qualifies (FSIS); read late here."""
+    data = {**CHOPS, "component": [dict(c) for c in CHOPS["component"]]}
+    data["component"][0]["steps"] = data["component"][0]["steps"][:2]
+    hand = Hand(plan_of(data))
+    hand.cook_to(hand.state.schedule.ends[0][1])
+    hand.say(cm.TakeOut(component=0))
+    out = hand.now
+    hand.at(out + 200)
+    for place in ("1", "2"):
+        hand.say(cm.Probe(component=0, place=place, shown=147.0, scale="F"))
+    assert safety_rest_end(hand.state, 0) == out + 380
+    assert hand.state.schedule.dish_up >= out + 380
+    assert not any("DISH UP" in text for text in hand.due())
+
+
+def test_a_cue_put_off_and_then_moved_comes_when_it_was_moved_to() -> None:
+    hand = cooked(23 * 60).at(24 * 60)
+    cue = hand.find("ADD green beans")
+    assert hand.say(cm.PutOff(cue=cue.key.id)) is None
+    hand.say(cm.ExtendStage(appliance=0, by=600))
+    moved = hand.find("ADD green beans").at
+    assert moved > 30 * 60
+    hand.at(26 * 60)
+    assert not any("ADD green beans" in text for text in hand.due())
+    assert hand.state.cue(cue.key.id) is None
+    hand.at(moved)
+    assert any("ADD green beans" in text for text in hand.due())
+
+
+def test_what_heats_up_without_heat_is_not_asked_for() -> None:
+    """Three minutes of preheat; two of five without heat: ready two minutes later."""
+    hand = cooked(3 * 60)
+    ready = hand.find("READY? oven").at
+    hand.at(4 * 60)
+    hand.say(cm.HeatOff())
+    hand.at(ready)
+    assert not any("READY?" in text for text in hand.offered())
+    hand.at(ready + 60)
+    hand.say(cm.HeatOn())
+    assert hand.find("READY? oven").at == ready + (ready + 60 - 4 * 60)
+
+
+def test_what_food_is_on_or_to_come_is_not_switched_off() -> None:
+    hand = cooked(20 * 60)
+    refusal = hand.say(cm.Done(cue=hand.find("SWITCH OFF oven").key.id))
+    assert refusal == "oven is still needed: food is on it, or to come"
+
+
+def test_what_is_switched_off_is_not_waiting_for_its_heat() -> None:
+    hand = Hand(CHOPS)
+    hand.cook_to(hand.state.schedule.ends[0][1])
+    hand.say(cm.TakeOut(component=0))
+    hand.say(cm.HeatOff(appliance=0))
+    hand.done("SWITCH OFF pan")
+    assert hand.state.appliances[0].stopped is None
+    assert hand.say(cm.HeatOn()) == "no heat was stopped"
+
+
+def test_earlier_moves_the_first_switching_on_as_well() -> None:
+    """An oven without preheat is on, hot and in its first stage at one and the same instant."""
+    hand = Hand(ROAST).at(150)
+    hand.done("SWITCH ON oven")
+    assert hand.say(cm.Earlier()) is None
+    oven = hand.state.appliances[0]
+    assert (oven.on, oven.ready, oven.stages) == (90, 90, (90,))
+    assert hand.say(cm.Earlier()) is None
+    assert hand.say(cm.Earlier()) is None
+    assert hand.state.appliances[0].stages == (0,)
+    assert hand.say(cm.Earlier()) == "it cannot have been earlier than it was due"
