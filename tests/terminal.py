@@ -78,7 +78,9 @@ class Terminal:
     @property
     def text(self) -> str:
         """What the screen shows."""
-        return "\n".join(line.rstrip() for line in self._screen.display)
+        buffer, columns = self._screen.buffer, range(self._screen.columns)
+        lines = (buffer[y] for y in range(self._screen.lines))
+        return "\n".join("".join([line[x].data for x in columns]).rstrip() for line in lines)
 
     def wait_for(self, wanted: str) -> str:
         """Read until the screen shows that.

@@ -127,10 +127,10 @@ def test_a_ring_of_links_is_refused() -> None:
 def test_a_file_that_may_not_be_read_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
     written(Path("mine.toml"))
 
-    def forbidden(self: Path, mode: str) -> None:
+    def forbidden(path: Path, most: int) -> bytes:
         raise PermissionError(13, os.strerror(13))
 
-    monkeypatch.setattr(Path, "open", forbidden)
+    monkeypatch.setattr(library, "read_small", forbidden)
     assert refused("mine.toml").what == "mine.toml cannot be opened: permission denied"
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import platformdirs
 
+from passbell.files import read_small
 from passbell.plan.model import Plan
 from passbell.plan.problem import PlanError
 from passbell.plan.read import LARGEST, read_file
@@ -113,8 +114,7 @@ def load(path: Path) -> LoadedPlan:
     """
     try:
         file = str(path.resolve())
-        with path.open("rb") as handle:
-            data = handle.read(LARGEST + 1)
+        data = read_small(path, LARGEST)
     except (OSError, ValueError, RuntimeError) as error:
         what = f"{clean_text(str(path), 1000)} cannot be opened: {_reason(error)}"
         raise LibraryError(what, "look at its name, or give a plan's name") from None

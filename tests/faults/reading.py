@@ -147,13 +147,30 @@ def second_shown(shown: Shown, started: float) -> list[int]:
     return [at for at in (gone, gone - 1, gone + 1) if at >= 0]
 
 
-def fits(shown: Shown, state: CookState, started: float) -> bool:
-    """Whether a screen may be that of a state: its acts and its countdowns, to the second."""
-    acts = [
+def acts_of(state: CookState) -> list[str]:
+    """What was done, newest first, as a screen lists it."""
+    return [
         ("taken back: " if line.cancelled else "") + line.words
         for line in reversed(state.log)
         if not line.words.startswith("seen ")
     ]
+
+
+def shows_no_more(shown: Shown, state: CookState) -> bool:
+    """Whether every act on a screen, perhaps half drawn, is in the state, be it taken back since.
+
+    Args:
+        shown: the screen.
+        state: the state.
+    """
+    known = [act.removeprefix("taken back: ") for act in acts_of(state)]
+    shown_acts = [act.removeprefix("taken back: ") for act in shown.acts]
+    return all(any(act.startswith(word[:24]) for act in known) for word in shown_acts)
+
+
+def fits(shown: Shown, state: CookState, started: float) -> bool:
+    """Whether a screen may be that of a state: its acts and its countdowns, to the second."""
+    acts = acts_of(state)
     if len(shown.acts) > len(acts) or not all(map(str.startswith, acts, shown.acts)):
         return False
     return any(_fit_at(shown, state, at) for at in second_shown(shown, started))

@@ -10,6 +10,7 @@ from typing import Any
 from passbell.cli.parser import say
 from passbell.cli.times import Timing
 from passbell.clock import HandClock, local_time
+from passbell.files import read_small
 from passbell.journal import Journal
 from passbell.library import LoadedPlan
 from passbell.session import CookSession
@@ -54,8 +55,7 @@ def _learn(session: CookSession) -> None:
 def _script(name: str | None) -> tuple[ScriptLine, ...]:
     if name is None:
         return ()
-    with Path(name).open("rb") as file:
-        data = file.read(LONGEST_SCRIPT + 1)
+    data = read_small(Path(name), LONGEST_SCRIPT)
     if len(data) > LONGEST_SCRIPT:
         raise ScriptError("it is longer than a million bytes; no cook says that much")
     return read_script(data.decode("utf-8", "replace"))

@@ -16,13 +16,19 @@ from passbell.session import CookSession
 from passbell.tui.views.cook import everything
 from passbell.units import clean_text
 
+LONGEST = 4000
+"""Characters after which a line is taken as ended."""
+
+MOST = 1000
+"""Lines that may wait; whoever sends more has to wait for them."""
+
 PAUSE = 0.25
 """Seconds between two looks at the clock."""
 
 
 def run_plain(session: CookSession) -> int:
     """Cook to the end, or until there is nothing more to read; the exit code."""
-    lines: queue.Queue[str | None] = queue.Queue()
+    lines: queue.Queue[str | None] = queue.Queue(MOST)
     threading.Thread(target=_read, args=(lines,), daemon=True).start()
     said: set[str] = set()
     print(f"{session.state.plan.title}: type {WORDS}; what is in: all; leave: quit", flush=True)
@@ -42,7 +48,7 @@ def run_plain(session: CookSession) -> int:
 
 
 def _read(lines: "queue.Queue[str | None]") -> None:
-    for line in sys.stdin:
+    while line := sys.stdin.readline(LONGEST):
         lines.put(line)
     lines.put(None)
 

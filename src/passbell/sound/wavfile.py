@@ -1,14 +1,19 @@
 """Sound files, read with the checks that keep a bad one from silencing the bell."""
 
+import io
 import wave
 from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import NamedTuple
 
+from passbell.files import read_small
 from passbell.sound.pattern import KINDS, SPEEDS
 
 LONGEST = 10.0
 """Seconds a sound may last: a longer one would run into its own repetition."""
+
+LARGEST = 12_000_000
+"""The largest sound file that is read, in bytes: ten seconds of the finest kind."""
 
 SILENCE = "silence"
 """The sound a player proves itself with."""
@@ -49,10 +54,10 @@ def read_wav(path: Path) -> Wav:
 
     Raises:
         ValueError: when it cannot be played, with the reason as half a sentence.
-        OSError: when it cannot be read.
+        OSError: when it cannot be read, or is no ordinary file.
     """
     try:
-        with wave.open(str(path), "rb") as file:
+        with wave.open(io.BytesIO(read_small(path, LARGEST)), "rb") as file:
             shape = file.getnchannels(), file.getsampwidth(), file.getframerate()
             count = file.getnframes()
             _check(*shape, count)

@@ -6,7 +6,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
+from passbell.files import read_small
 from passbell.units import clean_text
+
+LARGEST = 20_000
+"""The largest settings file that is read, in bytes."""
 
 
 class Function(NamedTuple):
@@ -138,15 +142,18 @@ def load_keys(path: Path) -> tuple[KeyMap, str]:
         path: the settings file; it need not exist.
     """
     try:
-        text = path.read_text(encoding="utf-8")
+        data = read_small(path, LARGEST)
+        if len(data) > LARGEST:
+            return standard(), _complaint(path, "it is larger than any settings; cut it down")
+        return _read(tomllib.loads(data.decode("utf-8"))), ""
     except FileNotFoundError:
         return standard(), ""
-    except (OSError, UnicodeError) as error:
+    except OSError as error:
+        return standard(), _complaint(path, error.strerror or str(error))
+    except ValueError as error:
         return standard(), _complaint(path, str(error))
-    try:
-        return _read(tomllib.loads(text)), ""
-    except (tomllib.TOMLDecodeError, ValueError) as error:
-        return standard(), _complaint(path, str(error))
+    except RecursionError:
+        return standard(), _complaint(path, "lists and tables are nested too deep")
 
 
 def _complaint(path: Path, fault: str) -> str:
