@@ -45,6 +45,15 @@ def test_a_fault_is_told_and_changes_nothing(tmp_path: Path, text: str, says: st
     assert complaint.startswith("sound.toml: ")
 
 
+def test_a_file_that_is_no_settings_is_told(tmp_path: Path) -> None:
+    for text, says in (("x" * 30_000, "larger than any settings"),
+                       ("silent = " + "[" * 9000, "sound.toml: ")):  # fmt: skip
+        choices, complaint = read(tmp_path, text)
+        assert choices == SoundChoices()
+        assert says in complaint
+    assert load_choices(tmp_path)[1].startswith(tmp_path.name)
+
+
 def test_bytes_that_are_no_text_are_told(tmp_path: Path) -> None:
     (tmp_path / "sound.toml").write_bytes(b"volume = \xff")
     assert load_choices(tmp_path / "sound.toml")[1].startswith("sound.toml: ")

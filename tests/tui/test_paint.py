@@ -12,6 +12,7 @@ from passbell.tui.paint import (
     packed,
     parted,
     span,
+    split_cells,
     spread,
     squeezed,
     steady,
@@ -89,3 +90,17 @@ def test_a_parted_line_is_as_wide_as_it_was(texts: list[str], width: int, cut_at
     left, right = parted(line, min(cut_at, width))
     assert width_of(left) == min(cut_at, width)
     assert width_of(left) + width_of(right) == width
+
+
+@given(TEXTS | st.text("a° ─█◇", max_size=30), st.integers(0, 40))
+def test_a_split_keeps_every_cell(text: str, cut_at: int) -> None:
+    text = steady(text)
+    cut_at = min(cut_at, cell_len(text))
+    first, rest = split_cells(text, cut_at)
+    assert cell_len(first) == cut_at
+    assert cell_len(first) + cell_len(rest) == cell_len(text)
+
+
+def test_narrow_text_is_split_where_it_is_cut() -> None:
+    assert split_cells("400 °F ━━◇──", 8) == ("400 °F ━", "━◇──")
+    assert split_cells("", 0) == ("", "")

@@ -19,4 +19,5 @@ def test_every_rule_is_scoped_to_its_screen(path: Path) -> None:
 
 
 def test_every_screen_of_its_own_has_its_styles() -> None:
-    assert {path.stem for path in SCREENS} == {"plans", "before", "cook", "after"}
+    screens = {"plans", "before", "cook", "after", "runs", "revise"}
+    assert {path.stem for path in SCREENS} == screens

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from passbell.units import Amount, measure, number, other_system, scaled_line, spelled
-from passbell.units.measure import GRAMS_AN_OUNCE, ML_A_TSP, kitchen_ml, quarters
+from passbell.units import Amount, other_system, scaled_line, spelled
+from passbell.units.measure import GRAMS_AN_OUNCE, ML_A_TSP, kitchen_ml, measure, quarters
+from passbell.units.number import number
 
 CASES = Path(__file__).parents[1] / "cases"
 

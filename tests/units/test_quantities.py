@@ -17,9 +17,9 @@ from passbell.units import (
     Length,
     Temperature,
     UnitError,
-    number,
 )
 from passbell.units.duration import LONGEST
+from passbell.units.number import number
 
 Quantity = type[Duration] | type[Temperature] | type[Length] | type[Area] | type[ClockTime]
 EVERY: tuple[Quantity, ...] = (Duration, Temperature, Length, Area, ClockTime)

@@ -4,13 +4,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from passbell.cook.cards import ONE_OPENING
+from passbell.cook.scores import SCORES, Score
 from passbell.cook.state import ApplianceState, CookState, TakenReading
 from passbell.cook.verdicts import has_minimum, verdict
 from passbell.plan.model import Appliance, StepKind
 from passbell.units import Temperature
-
-Score = Literal["under", "just right", "over"]
-SCORES: tuple[Score, ...] = ("under", "just right", "over")
 
 Kind = Literal["change", "yield", "leftovers"]
 LABELS: dict[Kind, str] = {

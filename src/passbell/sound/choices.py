@@ -6,8 +6,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from passbell.cook.cue import HARM_ORDER
+from passbell.files import read_small
 from passbell.sound.softer import LOUDEST, SHARES
 from passbell.units import clean_text
+
+LARGEST = 20_000
+"""The largest settings file that is read, in bytes."""
 
 SOON = "soon"
 """Stands among the silent for every sound that only says what comes soon."""
@@ -41,11 +45,22 @@ def load_choices(path: Path) -> tuple[SoundChoices, str]:
         path: the settings file; it need not exist.
     """
     try:
-        return _read(tomllib.loads(path.read_text(encoding="utf-8"))), ""
+        data = read_small(path, LARGEST)
+        if len(data) > LARGEST:
+            return _as_it_comes(path, "it is larger than any settings; cut it down")
+        return _read(tomllib.loads(data.decode("utf-8"))), ""
     except FileNotFoundError:
         return SoundChoices(), ""
-    except (OSError, UnicodeError, ValueError) as error:
-        return SoundChoices(), clean_text(f"{path.name}: {error}; the sound is as it comes.")
+    except OSError as error:
+        return _as_it_comes(path, error.strerror or str(error))
+    except ValueError as error:
+        return _as_it_comes(path, str(error))
+    except RecursionError:
+        return _as_it_comes(path, "lists and tables are nested too deep")
+
+
+def _as_it_comes(path: Path, fault: str) -> tuple[SoundChoices, str]:
+    return SoundChoices(), clean_text(f"{path.name}: {fault}; the sound is as it comes.")
 
 
 def _read(settings: Mapping[str, object]) -> SoundChoices:

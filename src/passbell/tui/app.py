@@ -5,7 +5,8 @@ import logging
 import os
 import sys
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any, ClassVar
+from types import ModuleType
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from rich.segment import Segment
 from rich.style import Style
@@ -18,24 +19,22 @@ from textual.filter import LineFilter
 from textual.screen import Screen
 
 from passbell.tui.desk import Desk
-from passbell.tui.doors import Aftermath, Shelf
 from passbell.tui.driver import HUNG_UP, guarded_driver, refusal, take_signals
 from passbell.tui.keys import KeyMap, standard
-from passbell.tui.screens.after import AfterScreen
-from passbell.tui.screens.before import BeforeScreen
 from passbell.tui.screens.cook import CookScreen
 from passbell.tui.screens.held import HeldScreen
-from passbell.tui.screens.plans import PlansScreen
-from passbell.tui.screens.revise import ReviseScreen
-from passbell.tui.screens.runs import RunsScreen
 from passbell.tui.theme import THEMES, Look, palette
+
+if TYPE_CHECKING:  # a cook that has begun needs none of them to be shown
+    from passbell.tui.doors import Aftermath
+    from passbell.tui.pages import AfterScreen, BeforeScreen, PlansScreen, RunsScreen
 
 LOG = logging.getLogger(__name__)
 _PLAIN = Style.parse("default on default")
 _WATCH = 1.0
 """Seconds between two looks at the terminal itself."""
 
-After = Callable[[Desk], Aftermath | None]
+After = Callable[[Desk], "Aftermath | None"]
 """What makes the record of a cook that has been dished up; None: there is none."""
 
 
@@ -160,10 +159,8 @@ class PassbellApp(App[None], inherit_bindings=False):
         screen = message.screen
         if isinstance(screen, CookScreen):
             self._after_cook(screen)
-        elif isinstance(screen, BeforeScreen) and len(self.screen_stack) > 2:
-            screen.preparation.close()
-            self.pop_screen()
-        elif isinstance(screen, RunsScreen | ReviseScreen) and len(self.screen_stack) > 2:
+        elif screen.GOES_BACK and len(self.screen_stack) > 2:
+            screen.let_go()
             self.pop_screen()
         else:
             self._close_all_desks()
@@ -176,31 +173,31 @@ class PassbellApp(App[None], inherit_bindings=False):
         if record is None:
             self.exit(return_code=0)
         else:
-            self.switch_screen(AfterScreen(record))
+            self.switch_screen(_pages().AfterScreen(record))
 
-    def on_plans_screen_opened(self, message: PlansScreen.Opened) -> None:
+    def on_plans_screen_opened(self, message: "PlansScreen.Opened") -> None:
         """A plan was chosen."""
-        self.push_screen(BeforeScreen(message.preparation))
+        self.push_screen(_pages().BeforeScreen(message.preparation))
 
-    def on_plans_screen_resumed(self, message: PlansScreen.Resumed) -> None:
+    def on_plans_screen_resumed(self, message: "PlansScreen.Resumed") -> None:
         """An unfinished cook was taken up."""
         self.push_screen(CookScreen(message.desk, keys=self.keys, notice=self.notice))
 
-    def on_before_screen_started(self, message: BeforeScreen.Started) -> None:
+    def on_before_screen_started(self, message: "BeforeScreen.Started") -> None:
         """The cook has begun."""
         self.switch_screen(CookScreen(message.desk, keys=self.keys, notice=self.notice))
 
-    def on_plans_screen_runs(self, message: PlansScreen.Runs) -> None:
+    def on_plans_screen_runs(self, message: "PlansScreen.Runs") -> None:
         """The record of cooks."""
-        self.push_screen(RunsScreen(message.records))
+        self.push_screen(_pages().RunsScreen(message.records))
 
-    def on_runs_screen_revise(self, message: RunsScreen.Revise) -> None:
+    def on_runs_screen_revise(self, message: "RunsScreen.Revise") -> None:
         """What the runs of a plan ask for."""
-        self.push_screen(ReviseScreen(message.revising))
+        self.push_screen(_pages().ReviseScreen(message.revising))
 
-    def on_after_screen_revise(self, message: AfterScreen.Revise) -> None:
+    def on_after_screen_revise(self, message: "AfterScreen.Revise") -> None:
         """The same, after a cook."""
-        self.push_screen(ReviseScreen(message.revising))
+        self.push_screen(_pages().ReviseScreen(message.revising))
 
     async def action_quit(self) -> None:
         """Ctrl+Q and Ctrl+C ask, like the key for leaving, while anything is on the heat."""
@@ -216,6 +213,13 @@ class PassbellApp(App[None], inherit_bindings=False):
     def _fatal_error(self) -> None:
         """End with a sentence; the traceback is in the log."""
         self.panic(Text("passbell had to stop: a fault of its own, described in its log."))
+
+
+def _pages() -> ModuleType:
+    """The other screens: a cook that has begun needs none of them for its first frame."""
+    from passbell.tui import pages  # noqa: PLC0415 - see above
+
+    return pages
 
 
 def run_screen(app: PassbellApp, first: Screen[Any], mouse: bool = True) -> int:
@@ -259,8 +263,3 @@ def run_cook(
         notice: something to say at the start, such as a fault in the key settings.
     """
     return run_screen(app, CookScreen(desk, interval, far, app.keys, notice))
-
-
-def run_plans(shelf: Shelf, app: PassbellApp) -> int:
-    """Begin with the list of plans; see `run_screen` for the exit code."""
-    return run_screen(app, PlansScreen(shelf))

@@ -1,6 +1,5 @@
 """The keys of the cook screen: one table, remappable, each key alone and without modifiers."""
 
-import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -141,6 +140,8 @@ def load_keys(path: Path) -> tuple[KeyMap, str]:
     Args:
         path: the settings file; it need not exist.
     """
+    import tomllib  # noqa: PLC0415 - most cooks have no such file
+
     try:
         data = read_small(path, LARGEST)
         if len(data) > LARGEST:

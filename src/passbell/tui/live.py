@@ -8,8 +8,10 @@ from passbell.awake import KeepAwake
 from passbell.clock import local_time
 from passbell.cook import commands as cm
 from passbell.cook.cards import first_cue, is_due
+from passbell.cook.cue import Cue
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.put_back import reason_to_go_back
+from passbell.cook.state import CookState
 from passbell.cook.wording import minutes
 from passbell.cook.words import NotUnderstood, change_of_now, read_words
 from passbell.schedule.slack import meal_slack
@@ -65,6 +67,8 @@ class LiveDesk:
         self._first: tuple[str | None, float] = (None, -SETTLED)
         self._interruption: tuple[tuple[str, ...], float] = ((), 0.0)
         self._said: list[str] = []
+        self._shown: tuple[CookState, int, Beside, CookView] | None = None
+        self._heads: tuple[CookState, Cue | None] | None = None
         self._take_up()
 
     def _take_up(self) -> None:
@@ -85,7 +89,14 @@ class LiveDesk:
         self._watch_first(real)
         self._say(self._sound.ring(now))
         self._watch_sleep(real)
-        return cook_view(self.session.state, now, self._beside(real))
+        return self._view(now, self._beside(real))
+
+    def _view(self, now: int, beside: Beside) -> CookView:
+        """The view, worked out once for all the looks at the same second of the same state."""
+        state, shown = self.session.state, self._shown
+        if shown is None or shown[0] is not state or shown[1:3] != (now, beside):
+            shown = self._shown = (state, now, beside, cook_view(state, now, beside))
+        return shown[3]
 
     def press(self, action: Action) -> None:
         """Do what a key stands for; what comes of it is in the next view."""
@@ -247,7 +258,10 @@ class LiveDesk:
                 self.session.tell(cm.Seen(cue=cue.key.id))
 
     def _watch_first(self, real: float) -> None:
-        cue = first_cue(self.session.state)
+        state = self.session.state
+        if self._heads is None or self._heads[0] is not state:
+            self._heads = (state, first_cue(state))
+        cue = self._heads[1]
         first = cue.key.id if cue is not None else None
         if first != self._first[0]:
             self._first = (first, real if self._first[0] is not None else -SETTLED)

@@ -1,8 +1,9 @@
 """The record of a cook that has been dished up, and what the cook says about it."""
 
 from passbell.clock import local_datetime, local_time
-from passbell.cook.account import LABELS, TURNED_OUT, ComponentAccount, Score, account
+from passbell.cook.account import LABELS, TURNED_OUT, ComponentAccount, account
 from passbell.cook.commands import Note
+from passbell.cook.scores import Score
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
 from passbell.journal import JournalError

@@ -3,11 +3,13 @@
 from collections.abc import Callable
 
 from passbell.cook.cards import first_cue
+from passbell.cook.state import CookState
 from passbell.session import CookSession
 from passbell.session.ringing import alarms
 from passbell.session.spoken import cue_words, now_line
 from passbell.sound.board import SoundBoard
 from passbell.sound.chain import NOBODY
+from passbell.sound.pattern import Alarm
 from passbell.sound.softer import LOUDEST, SHARES
 from passbell.sound.speech import Speaker
 
@@ -41,6 +43,7 @@ class SoundDesk:
         self._silent = silent
         self._quiet: tuple[int, float] | None = None
         self._bells = 0
+        self._armed: tuple[CookState, int, dict[str, Alarm]] | None = None
         if speaker is not None and board is not None:
             speaker.percent = _percent(board.volume)
 
@@ -49,7 +52,7 @@ class SoundDesk:
         board = self._board
         if board is None:
             return ""
-        board.sync(alarms(self._session.state, now, self._session.awake_at, self._silent))
+        board.sync(self._alarms(now))
         self._bells += board.poll()
         rung, lasts = board.take_rung()
         if self._speaker is None:
@@ -58,6 +61,14 @@ class SoundDesk:
             self._speaker.say(now_line(self._session.state, now, rung), lasts)
         self._speaker.poll()
         return board.take_reason() or self._speaker.take_fault()
+
+    def _alarms(self, now: int) -> dict[str, Alarm]:
+        """The alarms, worked out once for all the looks at the same second of the same state."""
+        state, known = self._session.state, self._armed
+        if known is None or known[0] is not state or known[1] != now:
+            found = alarms(state, now, self._session.awake_at, self._silent)
+            known = self._armed = (state, now, found)
+        return known[2]
 
     def take_bells(self) -> int:
         """How many times the terminal bell is to ring now."""

@@ -4,6 +4,7 @@ A line is a tuple of runs; a run is text with the name of its role (theme.py say
 looks) and, where the mouse may press it, a tag. Nothing here is ever read as markup.
 """
 
+import re
 import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
@@ -30,6 +31,8 @@ Line = tuple[Run, ...]
 """One line of a widget."""
 
 _UNSTEADY = {0x200D, 0xFE0E, 0xFE0F, 0x20E3, *range(0x1F3FB, 0x1F400)}
+_NARROW = re.compile(r"[ -~°·×─-◿]*")
+"""Text of which every character is one cell wide: letters, lines, blocks and marks."""
 _FLAG_LETTERS = range(0x1F1E6, 0x1F200)
 
 
@@ -117,6 +120,8 @@ def parted(line: Line, cut: int) -> tuple[Line, Line]:
 
 def split_cells(text: str, cut: int) -> tuple[str, str]:
     """The text before and after so many cells, together as wide as it was."""
+    if _NARROW.fullmatch(text):
+        return text[:cut], text[cut:]
     first = set_cell_size(text, cut)
     rest, width = text, cell_len(text)
     while rest and cell_len(rest) > width - cut:

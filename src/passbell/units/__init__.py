@@ -1,17 +1,22 @@
-"""The units of a kitchen: durations, temperatures, lengths, amounts, times, and clean text."""
+"""The units of a kitchen: durations, temperatures, lengths, amounts, times, and clean text.
+Each is loaded when it is first used: the screen needs clean text only, and the models behind the
+units would cost it a third of the time to its first frame.
+"""
 
-from passbell.units.amount import Amount
-from passbell.units.base import Frozen, UnitError
-from passbell.units.clocktime import ClockTime
-from passbell.units.duration import Duration
-from passbell.units.length import Area, Length
-from passbell.units.measure import measure, other_system, scaled_line, spelled
-from passbell.units.number import NUMBER, number
-from passbell.units.temperature import Temperature
-from passbell.units.text import clean_paragraphs, clean_text, quoted
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from passbell.units.amount import Amount
+    from passbell.units.base import Frozen, UnitError
+    from passbell.units.clocktime import ClockTime
+    from passbell.units.duration import Duration
+    from passbell.units.length import Area, Length
+    from passbell.units.measure import other_system, scaled_line, spelled
+    from passbell.units.temperature import Temperature
+    from passbell.units.text import clean_paragraphs, clean_text, quoted
 
 __all__ = [
-    "NUMBER",
     "Amount",
     "Area",
     "ClockTime",
@@ -22,10 +27,35 @@ __all__ = [
     "UnitError",
     "clean_paragraphs",
     "clean_text",
-    "measure",
-    "number",
     "other_system",
     "quoted",
     "scaled_line",
     "spelled",
 ]
+
+_HOMES = {
+    "Amount": "amount",
+    "Area": "length",
+    "ClockTime": "clocktime",
+    "Duration": "duration",
+    "Frozen": "base",
+    "Length": "length",
+    "Temperature": "temperature",
+    "UnitError": "base",
+    "clean_paragraphs": "text",
+    "clean_text": "text",
+    "other_system": "measure",
+    "quoted": "text",
+    "scaled_line": "measure",
+    "spelled": "measure",
+}
+
+
+def __getattr__(name: str) -> object:
+    """Load a unit when it is first asked for (PEP 562)."""
+    home = _HOMES.get(name)
+    if home is None:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    found: object = getattr(import_module(f"passbell.units.{home}"), name)
+    globals()[name] = found
+    return found

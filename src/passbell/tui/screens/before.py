@@ -22,6 +22,7 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         letters: whether letters are keys.
     """
 
+    GOES_BACK: ClassVar[bool] = True
     KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("start", "start", ("enter", "f5")),
         PageKey("tick", "tick off", ("d", "right", "space", "insert")),
@@ -51,6 +52,10 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         self._preparation = preparation
         self._view = preparation.look()
         self._told = self._view.message
+
+    def let_go(self) -> None:
+        """Let go of the plan."""
+        self._preparation.close()
 
     @property
     def preparation(self) -> Preparation:

@@ -26,6 +26,8 @@ class HeldScreen(Screen[None], inherit_bindings=False):
 
     ALLOW_SELECT: ClassVar[bool] = False
     AUTO_FOCUS: ClassVar[str | None] = ""
+    GOES_BACK: ClassVar[bool] = False
+    """Whether leaving it leads back to the screen it was opened from, where there is one."""
 
     class Gone(Message):
         """The cook wants to leave this screen."""
@@ -43,6 +45,9 @@ class HeldScreen(Screen[None], inherit_bindings=False):
         self._said: Timer | None = None
         self._fault = ""
         self._standing_words = ""
+
+    def let_go(self) -> None:
+        """Let go of whatever this screen holds, before it is taken away."""
 
     @contextmanager
     def _held(self, what: str) -> Iterator[None]:

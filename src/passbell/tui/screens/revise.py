@@ -19,6 +19,7 @@ class ReviseScreen(PageScreen, inherit_bindings=False):
         letters: whether letters are keys.
     """
 
+    GOES_BACK: ClassVar[bool] = True
     KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("take", "take this change", ("t", "f5")),
         PageKey("colours", "light/dark", ("k", "]")),

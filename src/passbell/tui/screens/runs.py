@@ -21,6 +21,7 @@ class RunsScreen(PageScreen, inherit_bindings=False):
         letters: whether letters are keys.
     """
 
+    GOES_BACK: ClassVar[bool] = True
     KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("pick", "side by side", ("enter", "d", "space", "insert")),
         PageKey("one", "this one alone", ("o", "f6")),

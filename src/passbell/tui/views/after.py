@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from passbell.cook.account import Score
+from passbell.cook.scores import Score
 
 __all__ = ["AfterRow", "AfterView", "Score"]
 
