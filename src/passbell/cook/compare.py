@@ -8,8 +8,9 @@ twentieth of the time the food was to be on the heat, whichever is more (our jud
 from dataclasses import dataclass
 from typing import Literal
 
-from passbell.cook.account import ComponentAccount, Score
+from passbell.cook.account import ComponentAccount
 from passbell.cook.kept import Kept
+from passbell.cook.scores import Score
 from passbell.cook.state import TakenReading
 
 LEAST = 60

@@ -1,4 +1,5 @@
 """The units of a kitchen: durations, temperatures, lengths, amounts, times, and clean text.
+
 Each is loaded when it is first used: the screen needs clean text only, and the models behind the
 units would cost it a third of the time to its first frame.
 """
