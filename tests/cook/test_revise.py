@@ -2,10 +2,10 @@
 
 import pytest
 
-from passbell.cook.account import Score
 from passbell.cook.kept import Kept
 from passbell.cook.kitchen import Habit
 from passbell.cook.revise import Proposal, proposals
+from passbell.cook.scores import Score
 from passbell.plan.read import read_plan
 from tests.cook.kept_runs import TEXT, run
 
