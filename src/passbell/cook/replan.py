@@ -21,7 +21,7 @@ STOPPED_PAUSE = 60
 
 def replan(state: CookState, now: int) -> Schedule:
     """The best schedule for what is left, as if all that is overdue happened now."""
-    schedule = solve_live(problem_now(state, now))
+    schedule = solve_live(problem_now(state, now), like=state.schedule)
     rests = (safety_rest_end(state, c) or 0 for c in range(len(state.steps)))
     return replace(schedule, dish_up=max(schedule.dish_up, *rests, 0))
 

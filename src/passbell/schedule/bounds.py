@@ -104,33 +104,28 @@ def _one_place(jobs: list[tuple[int, int]]) -> list[int]:
     return done
 
 
-def makespans(
-    line: Line, left: int, tail: list[int], enough: int, *heads: tuple[int, ...]
-) -> list[int]:
+def makespan(line: Line, left: int, tail: list[int], enough: int, head: tuple[int, ...]) -> int:
     """The least time from a start to the dish-up that the open jobs of a pool allow.
 
     Args:
         line: the pool.
         left: the bits of the jobs whose order is open.
         tail: per node, how long before the dish-up it is at the latest.
-        enough: bounds up to this are of no interest: nothing is given instead.
-        heads: per start to count from, per node, how long after it the node is at the earliest.
+        enough: bounds up to this are of no interest: 0 is given instead.
+        head: per node, how long after the start it is at the earliest.
     """
-    jobs = [job for job in line.jobs if job.bit & left]
-    if len(jobs) <= line.places:
-        return [0] * len(heads)
+    jobs = [job for job in line.jobs if job[0] & left]
     n = line.places
+    if len(jobs) <= n:
+        return 0
     work = sum([job[3] for job in jobs])
-    tails = [(tail[node] - plus - length) * n for _, node, plus, length in jobs]
-    found = []
-    for place, head in enumerate(heads):
-        starts = [(head[node] + plus) * n for _, node, plus, _ in jobs]
-        if place == 0 and max(starts) + work + max(tails) <= enough * n:
-            found.append(0)
-            continue
-        lengths = [job[3] for job in jobs]
-        found.append(-(-one_machine(list(zip(starts, lengths, tails, strict=True))) // n))
-    return found
+    if n == 1:
+        tasks = [(head[v] + p, k, tail[v] - p - k) for _, v, p, k in jobs]
+    else:
+        tasks = [((head[v] + p) * n, k, (tail[v] - p - k) * n) for _, v, p, k in jobs]
+    if max(tasks)[0] + work + max([task[2] for task in tasks]) <= enough * n:
+        return 0
+    return -(-one_machine(tasks) // n)
 
 
 def one_machine(tasks: list[tuple[int, int, int]]) -> int:

@@ -45,7 +45,9 @@ class Brancher:
 
     def measured(self, state: State) -> State:
         """The same place with its own figures."""
-        return state._replace(figures=self.gauge.figures(state.reach, state.left))
+        a, b, c, start = self.gauge.figures(state.reach, state.left)
+        d, e, f, _ = state.figures
+        return state._replace(figures=(max(a, d), max(b, e), max(c, f), start))
 
     def apply(self, state: State, move: Move) -> State | None:
         """The place after a decision, with the figures of the one before; None if it cannot be."""

@@ -6,13 +6,11 @@ shaking follows a fixed sequence, so that the same plan always gets the same ans
 """
 
 from passbell.schedule.net import ORIGIN
-from passbell.schedule.order import Tracks, Weigher, Whole, nearest_first
+from passbell.schedule.order import Shift, Weigher, Whole, nearest_first
 from passbell.schedule.state import Gauge
 from passbell.schedule.tables import Job, Tables
 
 SHAKES = 3
-Shift = tuple[int, int, int, int]
-"""Pool, track, from which place, to which place."""
 
 
 class Climber:
@@ -61,7 +59,7 @@ class Climber:
             if steps <= 0:
                 break
             steps -= 1
-            other = self.weigher.weigh(shifted(here.lines, shift), hint)
+            other = self.weigher.shifted(here, shift, hint)
             if other is not None and other.figures < here.figures:
                 return other, steps
         return None, steps
@@ -73,7 +71,7 @@ class Climber:
             if not shifts:
                 break
             shift = shifts[self._roll(len(shifts))]
-            other = self.weigher.weigh(shifted(here.lines, shift), nearest_first(here.reach))
+            other = self.weigher.shifted(here, shift, nearest_first(here.reach))
             steps -= 1
             here = other or here
         return here, steps
@@ -118,6 +116,7 @@ class Climber:
         far = tail[after.node] - after.plus
         return (
             before.node in chain
+            and before.node != ORIGIN
             and after.node in chain
             and tail[before.node] - before.plus == far + before.length
         )
@@ -151,12 +150,3 @@ class Climber:
         if kind == "over":
             return [node for node, base, hold in net.dishes if tail[node] - base > hold]
         return [node for node, base, _ in net.dishes if tail[node] - base > 0]
-
-
-def shifted(lines: tuple[Tracks, ...], shift: Shift) -> tuple[Tracks, ...]:
-    """The order with one job shifted to another place of its track."""
-    line, number, origin, goal = shift
-    track = list(lines[line][number])
-    track.insert(goal, track.pop(origin))
-    tracks = (*lines[line][:number], tuple(track), *lines[line][number + 1 :])
-    return (*lines[:line], tracks, *lines[line + 1 :])

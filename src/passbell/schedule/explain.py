@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from passbell.schedule.model import Contradiction, Problem, StepName, Stretch, Work
-from passbell.schedule.relax import possible
+from passbell.schedule.relax import Care, possible
 from passbell.schedule.wording import dish_name, listed, say_work, spell
 
-TRY = 400
+TRY = Care(400)
 """Effort for each question that only makes a message clearer."""
 MANY = 14
 """With more components than this the ones that contradict each other are not singled out."""

@@ -33,6 +33,18 @@ def instants(net: Net, reach: Reach, serve: int | None) -> Instants:
     return _tie_breaks(net, reach.latest(table), table)
 
 
+def instants_in(net: Net, schedule: Schedule) -> Instants:
+    """The instant of every node in a schedule of the same meal, 0 where it has none."""
+    at = [0] * net.size
+    for points, when in zip(
+        (*net.starts, *net.bounds), (*schedule.starts, *schedule.bounds), strict=True
+    ):
+        for point, instant in zip(points, when, strict=False):
+            at[point.node] = instant - point.plus
+    at[ORIGIN] = 0
+    return at
+
+
 def assembled(
     problem: Problem, net: Net, at: Instants, starts: list[list[int]], table: int
 ) -> Schedule:

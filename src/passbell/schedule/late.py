@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from passbell.schedule.facts import settled
-from passbell.schedule.finish import orders_of
+from passbell.schedule.finish import instants_in, orders_of
 from passbell.schedule.model import Problem, Schedule, Work
 from passbell.schedule.net import ORIGIN, TABLE, Arc, Limit, Net, net_of
 from passbell.schedule.reach import reach_of
@@ -112,12 +112,4 @@ def _walk(net: Net, tail: list[int]) -> list[int]:
 
 
 def _orders(net: Net, schedule: Schedule) -> list[Arc]:
-    at = [0] * net.size
-    for points, instants in zip(net.starts, schedule.starts, strict=True):
-        for point, instant in zip(points, instants, strict=True):
-            at[point.node] = instant - point.plus
-    for points, instants in zip(net.bounds, schedule.bounds, strict=True):
-        for point, instant in zip(points, instants, strict=False):
-            at[point.node] = instant - point.plus
-    at[ORIGIN] = 0
-    return [Arc(*order) for order in orders_of(net, at)]
+    return [Arc(*order) for order in orders_of(net, instants_in(net, schedule))]

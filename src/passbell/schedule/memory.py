@@ -24,7 +24,7 @@ class Memory:
         self.tables = tables
         self.seen: dict[tuple[int, Ties], list[Cost]] = {}
         self.splits: dict[int, tuple[list[int], list[int]]] = {}
-        self.blind = any(line.facts for line in tables.lines)
+        self.blind = any(line.held for line in tables.lines)
 
     def is_new(self, state: State) -> bool:
         """Whether no place seen before is as good; remembers it then."""

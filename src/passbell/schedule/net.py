@@ -133,7 +133,7 @@ class _Weaver:
                 self.starts[work.component].append(start)
                 self.ends[work.component].append(start.later(lasting(work)))
         self.bounds = [self._bounds(m) for m in range(len(problem.machines))]
-        self.leads = [point for chain in self.starts for point in chain]
+        self.leads = _first_leads(self.starts)
         self.choices: list[Choice] = []
 
     def net(self) -> Net:
@@ -229,8 +229,18 @@ class _Weaver:
         it = self.problem.machines[machine]
         if not it.stages or not (self._food(machine) or it.bounds or it.on is not None):
             return []
-        known = [Point(ORIGIN, at) for at in it.bounds[: len(it.stages) + 1]]
-        return known + [self._node() for _ in range(len(it.stages) + 1 - len(known))]
+        points = [Point(ORIGIN, at) for at in it.bounds[: len(it.stages) + 1]] or [self._node()]
+        for k in range(len(points) - 1, len(it.stages)):
+            points.append(self._next_bound(machine, k, points[k]))
+        return points
+
+    def _next_bound(self, machine: int, stage: int, begins: Point) -> Point:
+        """The end of a stage: on the node of its beginning where its time is firm."""
+        time = self.problem.machines[machine].stages[stage]
+        stretched = self.stretch.get(Limit("stage", machine, stage))
+        if self.rigid and time is not None and begins.node != ORIGIN and not stretched:
+            return begins.later(time)
+        return self._node()
 
     def _food(self, machine: int) -> list[Work]:
         return [w for chain in self.problem.works for w in chain if w.machine == machine]
@@ -288,6 +298,12 @@ class _Weaver:
         held = busy[len(busy) - places + 1 :] if len(busy) >= places else busy
         tasks = _joined([Task(*self.starts[w.component][w.index], n) for w, n in free])
         return Pool(places, (*tasks, *(Task(ORIGIN, at, n) for _, at, n in held)))
+
+
+def _first_leads(starts: list[list[Point]]) -> list[Point]:
+    """The first start of every component, and all that have begun."""
+    found = [chain[0] for chain in starts if chain and chain[0].node != ORIGIN]
+    return found + [point for chain in starts for point in chain if point.node == ORIGIN]
 
 
 def _joined(tasks: list[Task]) -> list[Task]:

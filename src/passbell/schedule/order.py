@@ -11,8 +11,15 @@ from passbell.schedule.tables import Job, Line, Tables
 Tracks = tuple[tuple[Job, ...], ...]
 """Per place of a pool its jobs, from the last back."""
 
-ROUNDS = 12
+Shift = tuple[int, int, int, int]
+"""Pool, track, from which place, to which place."""
+
+ROUNDS = 3
 """How often the longest paths are gone over before an order is taken to contradict itself."""
+
+
+Links = dict[int, tuple[int, int]]
+"""Per job (its bit) the arc that lets the one before it on its place end first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,11 +29,13 @@ class Whole:
     Attributes:
         figures: the goals in their order.
         lines: per pool, its tracks.
+        links: the arcs of this order.
         reach: its longest paths.
     """
 
     figures: Vector
     lines: tuple[Tracks, ...]
+    links: Links
     reach: Reach
 
 
@@ -45,6 +54,9 @@ class Weigher:
         self.gauge = gauge
         self.into = _with_runs(tables, base.into, at)
         self.pinned = base.cap is not None
+        self.bits: list[list[int]] = [[] for _ in self.into]
+        for job in (job for line in tables.lines for job in line.jobs):
+            self.bits[job.node].append(job.bit)
 
     def tracks(self, at: list[int]) -> tuple[Tracks, ...]:
         """The order that the instants of a schedule show."""
@@ -57,12 +69,37 @@ class Weigher:
             lines: the order.
             hint: the nodes, those nearest to the dish-up first, as far as one can guess.
         """
-        into = self.into.copy()
+        into, links = self.into.copy(), {}
         for track in (track for tracks in lines for track in tracks):
             for place in range(1, len(track)):
-                _, node, plus, _ = track[place - 1]
-                _, before, start, length = track[place]
-                into[node] += ((before, start + length - plus),)
+                after = track[place - 1]
+                links[after.bit] = link = _link(track[place], after)
+                into[after.node] += (link,)
+        return self._whole(lines, links, into, hint)
+
+    def shifted(self, whole: Whole, shift: Shift, hint: list[int]) -> Whole | None:
+        """The same with one job shifted to another place of its track."""
+        line, number, origin, goal = shift
+        tracks = whole.lines[line]
+        track = list(tracks[number])
+        track.insert(goal, track.pop(origin))
+        first, last = max(0, min(origin, goal) - 1), max(origin, goal)
+        links, into = whole.links.copy(), whole.reach.into.copy()
+        for place in range(first, last + 1):
+            after = track[place]
+            links.pop(after.bit, None)
+            if place + 1 < len(track):
+                links[after.bit] = _link(track[place + 1], after)
+        for node in {track[place].node for place in range(first, last + 1)}:
+            found = [links[bit] for bit in self.bits[node] if bit in links]
+            into[node] = (*self.into[node], *found)
+        tracks = (*tracks[:number], tuple(track), *tracks[number + 1 :])
+        lines = (*whole.lines[:line], tracks, *whole.lines[line + 1 :])
+        return self._whole(lines, links, into, hint)
+
+    def _whole(
+        self, lines: tuple[Tracks, ...], links: Links, into: Into, hint: list[int]
+    ) -> Whole | None:
         tail = _settled(into, hint)
         if tail is None:
             return None
@@ -70,7 +107,11 @@ class Weigher:
         if self.pinned and cap is None:
             return None
         reach = Reach(into, tail, cap)
-        return Whole(self.gauge.plain(reach), lines, reach)
+        return Whole(self.gauge.plain(reach), lines, links, reach)
+
+
+def _link(before: Job, after: Job) -> tuple[int, int]:
+    return before.node, before.plus + before.length - after.plus
 
 
 def nearest_first(reach: Reach) -> list[int]:
@@ -79,12 +120,12 @@ def nearest_first(reach: Reach) -> list[int]:
 
 
 def _tracks(line: Line, at: list[int]) -> Tracks:
-    jobs = sorted(line.jobs, key=lambda job: (-at[job.node] - job.plus - job.length, job.bit))
+    jobs = (*line.jobs, *line.held)
     if line.places == 1:
         return (tuple(sorted(jobs, key=lambda job: -at[job.node] - job.plus)),)
     tracks: list[list[Job]] = [[] for _ in range(line.places)]
     free = [-FREE] * line.places
-    for job in jobs:
+    for job in sorted(jobs, key=lambda job: (-at[job.node] - job.plus - job.length, job.bit)):
         place = free.index(min(free))
         tracks[place].append(job)
         free[place] = -at[job.node] - job.plus
@@ -105,33 +146,45 @@ def _with_runs(tables: Tables, into: Into, at: list[int]) -> Into:
 
 
 def _settled(into: Into, hint: list[int]) -> list[int] | None:
+    """Longest ways to the dish-up; a node is gone over again only where a way leads back to it."""
     tail = [NEVER] * len(into)
     tail[TABLE] = 0
-    for _ in range(ROUNDS):
-        changed = False
-        for node in hint:
-            here = tail[node]
-            for before, least in into[node]:
-                if tail[before] < here + least:
-                    tail[before] = here + least
-                    changed = True
-        if not changed:
-            return tail
-    return None
+    done = bytearray(len(into))
+    queue: list[int] = []
+    for node in hint:
+        done[node] = 1
+        here = tail[node]
+        for before, least in into[node]:
+            if tail[before] < here + least:
+                tail[before] = here + least
+                if done[before]:
+                    queue.append(before)
+    rounds = ROUNDS * len(into)
+    for node in queue:
+        here = tail[node]
+        for before, least in into[node]:
+            if tail[before] < here + least:
+                tail[before] = here + least
+                queue.append(before)
+        if len(queue) > rounds:
+            return None
+    return tail
 
 
 def _caps(into: Into, hint: list[int]) -> list[int] | None:
+    """Latest instants by the facts; None when one would have to be before the origin."""
     cap = [FREE] * len(into)
     cap[ORIGIN] = 0
-    changed = True
-    while changed:
-        changed = False
+    for _ in range(ROUNDS):
+        again = False
         for node in hint:
             here = cap[node]
             for before, least in into[node]:
                 if cap[before] > here - least:
                     cap[before] = here - least
-                    changed = True
+                    again = True
         if cap[ORIGIN] < 0:
             return None
-    return cap
+        if not again:
+            return cap
+    return None

@@ -1,6 +1,7 @@
-"""Branch and bound to one goal, which can be halted and taken up again."""
+"""Branch and bound, which can be halted and taken up again."""
 
 from dataclasses import dataclass
+from heapq import heappop, heappush
 
 from passbell.schedule.branch import Brancher
 from passbell.schedule.memory import Memory
@@ -16,49 +17,85 @@ class Best:
     reach: Reach
 
 
+Entry = tuple[Vector, int, State]
+"""A place kept for later: its figures, when it was found, and itself."""
+
+
 class Proof:
-    """A search through all orders that could better one goal.
+    """A search through all orders that could better the goals, compared in their order.
 
     Args:
-        brancher: opens places; its gauge says which goal.
-        root: the place where nothing is decided, measured for this goal.
+        brancher: opens places.
+        root: the place where nothing is decided.
+        goals: how many of the goals matter.
     """
 
-    def __init__(self, brancher: Brancher, root: State) -> None:
+    def __init__(self, brancher: Brancher, root: State, goals: int) -> None:
         self.brancher = brancher
-        self.goal = brancher.gauge.goal
+        self.goals = goals
         self.root = root
         self.memory = Memory(brancher.tables)
-        self.stack = [root]
+        self.levels: list[list[Entry]] = [[(root.figures, 0, root)]]
+        self.level = self.count = 0
 
     def go_on(self, best: Best | None, budget: int) -> tuple[Best | None, int]:
         """The best order after so many more places, and how much of the budget is left.
 
         Without a best order to begin with it halts at the first it finds.
         """
-        any_will_do = best is None
-        while self.stack and budget > 0 and not (any_will_do and best is not None):
-            state = self.stack.pop()
+        any_will_do, gauge = best is None, self.brancher.gauge
+        while budget > 0 and not (any_will_do and best is not None):
+            state = self._next()
+            if state is None:
+                break
             if self._hopeless(state, best) or not self.memory.is_new(state):
                 continue
             budget -= 1
+            gauge.best = None if best is None else best.figures
             children = self.brancher.children(state)
             if children is None:
-                best = Best(state.figures, state.reach)
+                found = gauge.plain(state.reach)
+                if best is None or found < best.figures:
+                    best = Best(found, state.reach)
                 continue
-            self.stack += [c for c in reversed(children) if not self._hopeless(c, best)]
+            self._keep([c for c in children if not self._hopeless(c, best)])
         return best, budget
 
+    def _next(self) -> State | None:
+        """The most promising place of the next level that has any, round and round."""
+        levels = self.levels
+        for level in (*range(self.level, len(levels)), *range(self.level)):
+            if levels[level]:
+                self.level = level + 1
+                _, _, state = heappop(levels[level])
+                return state
+        return None
+
+    def _keep(self, children: list[State]) -> None:
+        if len(self.levels) == self.level:
+            self.levels.append([])
+        for child in children:
+            self.count += 1
+            heappush(self.levels[self.level], (child.figures, self.count, child))
+
     def _hopeless(self, state: State, best: Best | None) -> bool:
-        """Whether a place cannot lead to anything better in this goal."""
+        """Whether a place cannot lead to anything better."""
         if best is None:
             return False
-        until = self.goal + 1
-        figures, found = state.figures[:until], best.figures[:until]
-        return figures >= found or found <= self.root.figures[:until]
+        found = best.figures[: self.goals]
+        return state.figures[: self.goals] >= found or found <= self.root.figures[: self.goals]
 
     def short(self, best: Best) -> int:
-        """By how much the goal may still be better, the goals before it as they are."""
-        held, here = best.figures[: self.goal], best.figures[self.goal]
-        left = [state.figures for state in self.stack if not self._hopeless(state, best)]
-        return here - min([here, *(f[self.goal] for f in left if f[: self.goal] <= held)])
+        """By how much the first goal that is not proven may still be better."""
+        left = [
+            state.figures
+            for level in self.levels
+            for _, _, state in level
+            if not self._hopeless(state, best)
+        ]
+        for goal, here in enumerate(best.figures[: self.goals] if left else ()):
+            low = min(figures[goal] for figures in left)
+            if low < here:
+                return here - low
+            left = [figures for figures in left if figures[goal] == here]
+        return 0

@@ -39,6 +39,12 @@ class Reach:
             return [table - t for t in self.tail]
         return [min(table - t, c) for t, c in zip(self.tail, self.cap, strict=True)]
 
+    def before(self, table: int) -> list[int]:
+        """How long before a dish-up at `table` every node is, at the latest."""
+        if self.cap is None:
+            return self.tail
+        return [max(t, table - c) for t, c in zip(self.tail, self.cap, strict=True)]
+
     def after(self, node: int, arcs: tuple[tuple[int, int], ...]) -> "Reach | None":
         """The same with more arcs into one node, or None when that cannot be."""
         into = self.into.copy()

@@ -6,21 +6,38 @@ them, a schedule that ignores keeps and stage ends shows how much is enough, and
 taken back as far as it can be.
 """
 
-from passbell.schedule.finish import instants
-from passbell.schedule.model import Problem, Stretch, StretchKind
+from dataclasses import dataclass
+
+from passbell.schedule.finish import instants, instants_in
+from passbell.schedule.model import Problem, Schedule, Stretch, StretchKind
 from passbell.schedule.net import Arc, Limit, Net, net_of
-from passbell.schedule.search import search
+from passbell.schedule.search import Aim, search
 
 Amounts = dict[Limit, int]
 KINDS: tuple[StretchKind, ...] = ("keep", "stage", "window")
 WIDE = 10**6
 
 
-def stretches(problem: Problem, effort: int) -> tuple[Stretch, ...]:
+@dataclass(frozen=True, slots=True)
+class Care:
+    """How much care a search for stretches takes.
+
+    Attributes:
+        effort: how many places each question may open.
+        tries: how often each stretch is taken back at most, by halves.
+        like: a schedule whose order of work is tried first; None: none.
+    """
+
+    effort: int
+    tries: int = 40
+    like: Schedule | None = None
+
+
+def stretches(problem: Problem, care: Care) -> tuple[Stretch, ...]:
     """The stretches of keeps and stages that leave a settled problem with a schedule."""
     amounts = _open_rings(problem)
-    if not possible(problem, amounts, effort):
-        amounts = _enough(problem, amounts, effort)
+    if not possible(problem, amounts, care):
+        amounts = _enough(problem, amounts, care)
     ordered = sorted(amounts, key=lambda limit: (KINDS.index(limit.kind), *limit[1:]))
     return tuple(Stretch(at.kind, at.first, at.second, amounts[at]) for at in ordered)
 
@@ -78,23 +95,25 @@ def _walk_back(came: list[Arc | None], node: int) -> list[Arc]:
     return ring
 
 
-def _enough(problem: Problem, amounts: Amounts, effort: int) -> Amounts:
+def _enough(problem: Problem, amounts: Amounts, care: Care) -> Amounts:
     """Stretches that hands and slots can live with, each taken back as far as it goes."""
     arcs = net_of(problem, rigid=False).arcs
     limits = [arc.limit for arc in arcs if arc.limit is not None and arc.limit.kind != "window"]
     lost = {limit: by for limit, by in amounts.items() if limit.kind == "window"}
-    wide = _used(problem, dict.fromkeys(limits, WIDE) | lost, effort)
+    wide = _used(problem, dict.fromkeys(limits, WIDE) | lost, care)
     order = sorted(wide, key=lambda limit: (KINDS[::-1].index(limit.kind), *limit[1:]))
     for limit in [limit for limit in order if limit.kind != "window"]:
-        wide[limit] = _least(problem, wide, limit, effort, amounts.get(limit, 0))
+        wide[limit] = _least(problem, wide, limit, care, amounts.get(limit, 0))
     return {limit: by for limit, by in wide.items() if by}
 
 
-def _used(problem: Problem, wide: Amounts, effort: int) -> Amounts:
+def _used(problem: Problem, wide: Amounts, care: Care) -> Amounts:
     """By how much a schedule that ignores the limits passes each of them."""
     net = net_of(problem, wide)
-    found = search(net, problem.serve, effort)
-    assert found is not None, "without limits from above there is always a schedule"
+    found, effort = None, care.effort
+    while found is None:
+        found = search(net, problem.serve, effort, like=_order(net, care))
+        effort *= 4
     at = instants(net, found.reach, problem.serve)
     return {
         arc.limit: at[arc.before] + arc.least + wide[arc.limit] - at[arc.after]
@@ -105,20 +124,28 @@ def _used(problem: Problem, wide: Amounts, effort: int) -> Amounts:
     } | {limit: by for limit, by in wide.items() if limit.kind == "window"}
 
 
-def _least(problem: Problem, wide: Amounts, limit: Limit, effort: int, known: int) -> int:
+def _least(problem: Problem, wide: Amounts, limit: Limit, care: Care, known: int) -> int:
     """The smallest stretch of one limit, the others as they stand, found by halving."""
     low, high = known, wide[limit]
-    if possible(problem, wide | {limit: low}, effort):
+    if possible(problem, wide | {limit: low}, care):
         return low
-    while high - low > 1:
+    tries = care.tries
+    while high - low > 1 and tries > 0:
+        tries -= 1
         middle = (low + high) // 2
-        if possible(problem, wide | {limit: middle}, effort):
+        if possible(problem, wide | {limit: middle}, care):
             high = middle
         else:
             low = middle
     return high
 
 
-def possible(problem: Problem, amounts: Amounts, effort: int) -> bool:
+def possible(problem: Problem, amounts: Amounts, care: Care) -> bool:
     """Whether there is any schedule with some limits stretched."""
-    return search(net_of(problem, amounts), problem.serve, effort, goals=0) is not None
+    net = net_of(problem, amounts)
+    found = search(net, problem.serve, care.effort, aim=Aim(0), like=_order(net, care))
+    return found is not None
+
+
+def _order(net: Net, care: Care) -> list[int] | None:
+    return None if care.like is None else instants_in(net, care.like)

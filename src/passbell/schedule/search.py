@@ -6,7 +6,6 @@ the proof, or something better still, by branch and bound. Effort is counted in 
 never in time, so that the same plan gets the same answer on every machine.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from passbell.schedule.branch import Brancher
@@ -16,19 +15,33 @@ from passbell.schedule.net import Net
 from passbell.schedule.order import Weigher, nearest_first
 from passbell.schedule.proof import Best, Proof
 from passbell.schedule.reach import Reach, reach_of
-from passbell.schedule.state import Gauge, Vector
+from passbell.schedule.state import Gauge, State, Vector
 from passbell.schedule.tables import Tables, tables_of
 
-PATIENCE = 5
+PATIENCE = 4
 """How many times the effort may go into finding a first schedule at all."""
 USUAL = 36
 """So many jobs cost what the effort is meant for; more make every place dearer."""
-FIRST_TRY = 100
+FIRST_TRY = 150
 """Places opened before it is worth while to climb."""
 STEP = 5
 """So many small steps cost about as much as one place."""
 
-Step = Callable[[Best, Proof, int, int], tuple[Best, int]]
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What matters to a search.
+
+    Attributes:
+        goals: how many of the goals; 0: any schedule will do.
+        table_first: whether the dish-up is the first goal though no time is wanted.
+    """
+
+    goals: int = 4
+    table_first: bool = False
+
+
+AIM = Aim()
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +61,12 @@ class Found:
 
 
 def search(
-    net: Net, serve: int | None, effort: int, *, table_first: bool = False, goals: int = 4
+    net: Net,
+    serve: int | None,
+    effort: int,
+    *,
+    aim: Aim = AIM,
+    like: list[int] | None = None,
 ) -> Found | None:
     """Search to the end or to the end of the effort; None when there is no schedule.
 
@@ -56,16 +74,15 @@ def search(
         net: the constraints.
         serve: the wanted dish-up, or None.
         effort: how many places may be opened in a meal of usual size.
-        table_first: whether the dish-up is the first goal though no time is wanted.
-        goals: how many of the goals matter; 0: any schedule will do.
+        aim: what matters.
+        like: the instant of every node in another schedule, to begin with its order of work.
     """
     reach = reach_of(net)
     if reach is None:
         return None
     tables = tables_of(net, reach)
-    return _Search(tables, reach, Gauge(tables, serve, table_first or serve is not None)).run(
-        effort, goals
-    )
+    gauge = Gauge(tables, serve, aim.table_first or serve is not None)
+    return _Search(tables, reach, gauge).run(effort, aim.goals, like)
 
 
 class _Search:
@@ -76,48 +93,51 @@ class _Search:
         self.brancher = Brancher(tables, gauge)
         self.jobs = sum(len(line.jobs) for line in tables.lines)
 
-    def run(self, effort: int, goals: int) -> Found | None:
-        best = self._first(effort)
+    def run(self, effort: int, goals: int, like: list[int] | None) -> Found | None:
+        root = self.brancher.root(self.reach)
+        best = self._like(like, root) or self._first(effort, root)
         if best is None:
             return None
-        left, short = self._places(effort), 0
-        for goal in range(goals):
-            self.gauge.goal = goal
-            proof = Proof(self.brancher, self.brancher.root(self.reach))
-            best, left = self._better(best, proof, left)
-            short = short or proof.short(best)
-        return Found(best.figures, best.reach, short)
+        if not goals:
+            return Found(best.figures, best.reach, 0)
+        proof, left = Proof(self.brancher, root, goals), self._places(effort)
+        for proving, climbing in self._plan(left):
+            best, left = self._prove(best, proof, min(proving, left), left)
+            for goal in range(goals if climbing else 0):
+                self.gauge.goal = goal
+                if proof.short(best):
+                    best, left = self._climb(best, proof, min(climbing, left), left)
+        return Found(best.figures, best.reach, proof.short(best))
+
+    def _plan(self, left: int) -> list[tuple[int, int]]:
+        """What to do in turn: so many places, then so many for climbing to each goal."""
+        if self.jobs <= USUAL:
+            return [(FIRST_TRY, left // 50), (left // 5, left // 12), (left, 0)]
+        if self.jobs <= 2 * USUAL:
+            return [(0, left // 4), (left, 0)]
+        return [(0, left // 4)]
 
     def _places(self, effort: int) -> int:
         """How many places a meal of this size gets: a large one gets less time in all."""
         usual = min(1.0, USUAL / max(1, self.jobs))
         return int(effort * max(usual**3, usual / 4))
 
-    def _first(self, effort: int) -> Best | None:
-        root = self.brancher.root(self.reach)
+    def _like(self, like: list[int] | None, root: State) -> Best | None:
+        """The order of work of another schedule, where it fits here."""
+        if like is None:
+            return None
+        weigher = Weigher(self.tables, self.reach, self.gauge, like)
+        order = sorted(range(len(like)), key=lambda node: -like[node])
+        whole = weigher.weigh(weigher.tracks(like), order)
+        if whole is None or self.brancher.moves(root._replace(reach=whole.reach)):
+            return None
+        return Best(whole.figures, whole.reach)
+
+    def _first(self, effort: int, root: State) -> Best | None:
         quick = first_schedule(self.brancher, root)
         if quick is not None:
             return Best(self.gauge.plain(quick.reach), quick.reach)
-        return Proof(self.brancher, root).go_on(None, effort * PATIENCE)[0]
-
-    def _better(self, best: Best, proof: Proof, left: int) -> tuple[Best, int]:
-        """Bring one goal as far as its share of the effort goes; what is left of the effort."""
-        for step, share in self._plan(left):
-            if proof.short(best):
-                best, left = step(best, proof, share, left)
-        return best, left
-
-    def _plan(self, left: int) -> list[tuple[Step, int]]:
-        """What to do in turn, and with how much of the effort."""
-        if self.jobs <= USUAL:
-            return [
-                (self._prove, FIRST_TRY),
-                (self._climb, left // 8),
-                (self._prove, left // 2),
-            ]
-        if self.jobs <= 2 * USUAL:
-            return [(self._climb, left // 2), (self._prove, left // 6)]
-        return [(self._climb, left * 2 // 3)]
+        return Proof(self.brancher, root, 1).go_on(None, effort * PATIENCE)[0]
 
     def _prove(self, best: Best, proof: Proof, share: int, left: int) -> tuple[Best, int]:
         budget = min(share, left)
@@ -126,14 +146,12 @@ class _Search:
 
     def _climb(self, best: Best, proof: Proof, share: int, left: int) -> tuple[Best, int]:
         """Better the best order by small steps."""
-        if any(line.facts for line in self.tables.lines):
-            return best, left
         at, steps = self.gauge.instants(best.reach), share * STEP
         weigher = Weigher(self.tables, self.reach, self.gauge, at)
         whole = weigher.weigh(weigher.tracks(at), nearest_first(best.reach))
         if whole is None:
             return best, left
-        enough = proof.root.figures[proof.goal]
+        enough = proof.root.figures[self.gauge.goal]
         better, rest = Climber(self.tables, weigher, self.gauge).climb(whole, steps, enough)
         left -= (steps - rest) // STEP
         if better.figures < best.figures:

@@ -2,7 +2,8 @@
 
 from typing import Literal, NamedTuple
 
-from passbell.schedule.bounds import makespans, sums
+from passbell.schedule.bounds import makespan, sums
+from passbell.schedule.net import ORIGIN
 from passbell.schedule.reach import Reach
 from passbell.schedule.tables import Job, Tables
 
@@ -53,6 +54,10 @@ class Gauge:
         tables: the net.
         serve: the wanted dish-up, or None.
         table_first: whether the dish-up is the first goal.
+
+    Attributes:
+        goal: which goal a climb is to better.
+        best: the best figures so far; a place that cannot reach them is not measured further.
     """
 
     def __init__(self, tables: Tables, serve: int | None, table_first: bool) -> None:
@@ -60,6 +65,10 @@ class Gauge:
         self.serve = serve
         self.table_first = table_first
         self.goal = 0
+        self.best: Vector | None = None
+        net = tables.net
+        self.dishes, self.leads = net.dishes, net.leads
+        self.begun = min((plus for node, plus in net.leads if node == ORIGIN), default=None)
 
     @property
     def kind(self) -> Kind:
@@ -71,36 +80,59 @@ class Gauge:
 
     def plain(self, reach: Reach) -> Vector:
         """The figures of the latest schedule that these orders allow."""
-        table, net = reach.soonest(self.serve), self.tables.net
-        at = reach.latest(table)
+        table = reach.soonest(self.serve)
+        far = reach.tail if reach.cap is None else reach.before(table)
         over = wait = 0
-        for node, base, hold in net.dishes:
-            waits = table - at[node] - base
+        for node, base, hold in self.dishes:
+            waits = far[node] - base
             wait += waits
             if waits > hold:
                 over += waits - hold
-        start = min([at[node] + plus for node, plus in net.leads], default=table)
-        return self._vector(table, over, wait, start)
+        return self._vector(table, over, wait, self._start(table, far))
+
+    def _start(self, table: int, far: list[int]) -> int:
+        """The first beginning of anything; what has begun cannot begin later."""
+        if self.begun is not None:
+            return self.begun
+        return table - max([far[node] - plus for node, plus in self.leads], default=0)
 
     def figures(self, reach: Reach, left: int) -> Vector:
-        """The goals, smallest first: no schedule with these orders has less."""
-        tables, net, table = self.tables, self.tables.net, reach.soonest(self.serve)
-        span = 0
-        if self.goal or self.table_first:
-            heads = (tables.heads, tables.leads) if self.goal == 3 else (tables.heads,)
-            for line in tables.lines:
-                whole, *part = makespans(line, left, reach.tail, table, *heads)
-                table, span = max(table, whole), max(span, *part, 0)
-        at = reach.latest(table)
+        """The goals, smallest first: no schedule with these orders has less.
+
+        The start is bounded for a dish-up at its own bound; that is enough to compare the goals
+        in their order.
+        """
+        table, best = reach.soonest(self.serve), self.best
+        if self.table_first:
+            table = self._span(reach, left, table, self.tables.heads)
+            if best is not None and table > best[0]:
+                return table, 0, 0, -table
+        far = reach.tail if reach.cap is None else reach.before(table)
+        over, wait = self._sums(far, left)
+        if not self.table_first:
+            if best is not None and over > best[0]:
+                return over, table, wait, -table
+            table = self._span(reach, left, table, self.tables.heads)
+        found = self._vector(table, over, wait, self._start(table, far))
+        if self.begun is not None or (best is not None and found[:3] != best[:3]):
+            return found
+        span = self._span(reach, left, table + found[3], self.tables.leads)
+        return (*found[:3], span - table)
+
+    def _span(self, reach: Reach, left: int, least: int, heads: tuple[int, ...]) -> int:
+        """The least time from where the heads count to the dish-up, by every pool."""
+        for line in self.tables.lines:
+            found = makespan(line, left, reach.tail, least, heads)
+            least = max(least, found)
+        return least
+
+    def _sums(self, far: list[int], left: int) -> tuple[int, int]:
         waits, overs = [], []
-        for node, base, hold in net.dishes:
-            wait = table - at[node] - base
+        for node, base, hold in self.dishes:
+            wait = far[node] - base
             waits.append(wait)
             overs.append(wait - hold if wait > hold else 0)
-        far = reach.tail if reach.cap is None else [table - instant for instant in at]
-        over, wait = sums(tables.lines, left, far, waits, overs)
-        start = min([at[node] + plus for node, plus in net.leads], default=table)
-        return self._vector(table, over, wait, min(start, table - span))
+        return sums(self.tables.lines, left, far, waits, overs)
 
     def _vector(self, table: int, over: int, wait: int, start: int) -> Vector:
         if self.table_first:

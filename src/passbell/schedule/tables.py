@@ -44,13 +44,13 @@ class Line(NamedTuple):
         places: how many jobs at once.
         jobs: what competes.
         claims: per dish that the pool can make wait, the job that presses hardest.
-        facts: whether something that has begun holds a place.
+        held: what has begun and still holds a place; its order is not open.
     """
 
     places: int
     jobs: tuple[Job, ...]
     claims: tuple[Claim, ...]
-    facts: bool
+    held: tuple[Job, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,6 @@ class Tables:
         every: all bits.
         heads: per node, how long after the origin it is at the earliest.
         leads: per node, how long after the first beginning of anything it is at the earliest.
-        facts: whether anything has happened yet.
     """
 
     net: Net
@@ -75,7 +74,6 @@ class Tables:
     every: int
     heads: tuple[int, ...]
     leads: tuple[int, ...]
-    facts: bool
 
 
 def tables_of(net: Net, root: Reach) -> Tables:
@@ -88,7 +86,7 @@ def tables_of(net: Net, root: Reach) -> Tables:
     out = _out(net)
     ways = {dish.node: _longest(out, (Point(dish.node),)) for dish in net.dishes}
     lines = [
-        Line(pool.places, row, _claims(net, root, ways, row), len(row) < len(pool.tasks))
+        Line(pool.places, row, _claims(net, root, ways, row), _held(pool))
         for pool, row in zip(net.pools, jobs, strict=True)
     ]
     return Tables(
@@ -99,7 +97,6 @@ def tables_of(net: Net, root: Reach) -> Tables:
         every=_all_bits(bits),
         heads=tuple(_longest(out, (Point(ORIGIN),))),
         leads=tuple(_longest(out, net.leads)),
-        facts=root.cap is not None or any(node == ORIGIN for node, _ in net.leads),
     )
 
 
@@ -113,6 +110,10 @@ def _jobs(pools: Iterable[Pool]) -> list[tuple[Job, ...]]:
             bit <<= 1
         found.append(tuple(row))
     return found
+
+
+def _held(pool: Pool) -> tuple[Job, ...]:
+    return tuple(Job(0, *task) for task in pool.tasks if task.node == ORIGIN)
 
 
 def _choice_bits(net: Net, bits: list[int]) -> tuple[int, ...]:
