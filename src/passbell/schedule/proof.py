@@ -67,8 +67,8 @@ class Proof:
         for level in (*range(self.level, len(levels)), *range(self.level)):
             if levels[level]:
                 self.level = level + 1
-                _, _, state = heappop(levels[level])
-                return state
+                best: Entry = heappop(levels[level])
+                return best[2]
         return None
 
     def _keep(self, children: list[State]) -> None:
