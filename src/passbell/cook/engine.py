@@ -10,6 +10,7 @@ from passbell.cook.decision import Refusal
 from passbell.cook.fold import apply, start
 from passbell.cook.kitchen import Habit, adjusted
 from passbell.cook.prepare import prepared
+from passbell.cook.standing import as_asked
 from passbell.cook.state import CookState
 from passbell.cook.wake import next_wake, settle
 from passbell.plan.model import ChartKey, Plan
@@ -68,7 +69,7 @@ def advance(state: CookState, now: int) -> Outcome:
     """Let time pass up to `now`: what falls due meanwhile happens at its own instant, in order."""
     events: list[ev.Event] = []
     while (at := next_wake(state)) is not None and at <= now:
-        fresh = settle(state, at, waking=True)
+        fresh = settle(state, at, steady=True)
         for event in fresh:
             state = apply(state, event)
         events.extend(fresh)
@@ -96,10 +97,9 @@ def _carry_out(state: CookState, command: Command, now: int) -> Outcome:
         ev.Commanded(at=now, number=number, words=decision.words),
         *decision.events,
     ]
-    before = state
     for event in events:
         state = apply(state, event)
-    for event in settle(state, now, waking=False, before=before):
+    for event in settle(state, now, steady=as_asked(decision.events)):
         state = apply(state, event)
         events.append(event)
     return Outcome(state, tuple(events))

@@ -77,10 +77,10 @@ def _machine(state: CookState, index: int, machine: Machine, now: int) -> Machin
     if real.on is not None:
         ready = real.ready
         if ready is None:
-            ready = _ready_at(max(real.on + machine.preheat, real.ready_from), now)
+            ready = ready_at(max(real.on + machine.preheat, real.ready_from), now)
             release = ready
         preheat = max(0, ready - real.on)
-    stages = tuple(_stage(state, index, k, now) for k in range(len(machine.stages)))
+    stages = tuple(stage_left(state, index, k, now) for k in range(len(machine.stages)))
     return replace(
         machine,
         preheat=preheat,
@@ -92,12 +92,12 @@ def _machine(state: CookState, index: int, machine: Machine, now: int) -> Machin
     )
 
 
-def _ready_at(due: int, now: int) -> int:
+def ready_at(due: int, now: int) -> int:
     """When an appliance will be said to be ready: never yet, while it waits to be said."""
     return due if due > now else now + replan_pause(now - due)
 
 
-def _stage(state: CookState, machine: int, stage: int, now: int) -> int | None:
+def stage_left(state: CookState, machine: int, stage: int, now: int) -> int | None:
     """How long a stage lasts: what is over as it was, what is overdue until now."""
     real = state.appliances[machine]
     if stage < len(real.stages) - 1:

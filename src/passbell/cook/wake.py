@@ -7,6 +7,7 @@ from passbell.cook.due import in_time
 from passbell.cook.expect import safety_rest_end
 from passbell.cook.fold import apply
 from passbell.cook.replan import replan, replan_pause
+from passbell.cook.standing import standing
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time
 
@@ -72,16 +73,13 @@ def _overdue_ends(state: CookState) -> list[int]:
     return found
 
 
-def settle(
-    state: CookState, now: int, *, waking: bool, before: CookState | None = None
-) -> tuple[ev.Event, ...]:
+def settle(state: CookState, now: int, *, steady: bool) -> tuple[ev.Event, ...]:
     """What happens by itself at an instant: rests end, the rest is replanned, cues fall due.
 
     Args:
         state: the state, time having passed up to `now`.
         now: the instant.
-        waking: whether only time has passed; otherwise a command has just been applied.
-        before: the state before that command.
+        steady: whether only time has passed, or what was asked for was done when it was due.
     """
     events: list[ev.Event] = []
 
@@ -94,7 +92,8 @@ def settle(
         if end <= now:
             happen(ev.RestEnded(at=now, component=component, step=step))
     if state.served is None:
-        schedule = replan(state, now)
+        still = standing(state, now) if steady else None
+        schedule = still or replan(state, now)
         happen(ev.Replanned(at=now, schedule=None if schedule == state.schedule else schedule))
     for event in _cue_changes(state, now):
         happen(event)
