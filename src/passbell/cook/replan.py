@@ -26,6 +26,21 @@ def replan(state: CookState, now: int) -> Schedule:
     return replace(schedule, dish_up=max(schedule.dish_up, *rests, 0))
 
 
+def meal_slack(state: CookState) -> int:
+    """How long everything not yet begun may be put off before dish-up moves, in seconds.
+
+    Planned anew: a schedule that stands while time passes does not say so any more.
+    """
+    known = state.memo.get("slack")
+    if not isinstance(known, int):
+        known = state.memo["slack"] = 0 if state.served is not None else _slack(state)
+    return known
+
+
+def _slack(state: CookState) -> int:
+    return solve_live(problem_now(state, state.at)).spare
+
+
 def problem_now(state: CookState, now: int) -> Problem:
     """The stagger of what is left at an instant."""
     base = state.problem

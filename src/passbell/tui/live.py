@@ -11,10 +11,10 @@ from passbell.cook.cards import first_cue, is_due
 from passbell.cook.cue import Cue
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.put_back import reason_to_go_back
+from passbell.cook.replan import meal_slack
 from passbell.cook.state import CookState
 from passbell.cook.wording import minutes
 from passbell.cook.words import NotUnderstood, change_of_now, read_words
-from passbell.schedule.slack import meal_slack
 from passbell.session import CookSession
 from passbell.session.cook import fallen_due
 from passbell.sound.board import SoundBoard
@@ -298,7 +298,7 @@ class LiveDesk:
             quiet=self._sound.quiet,
             speed=self.session.speed,
             flash=self._sound.bell_only and self._rings(),
-            slack=meal_slack(self.session.state.schedule),
+            slack=meal_slack(self.session.state),
         )
 
     def _rings(self) -> bool:
