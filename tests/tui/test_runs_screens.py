@@ -126,7 +126,8 @@ async def test_the_real_record_side_by_side_and_a_real_change(
             assert "[B]" in text_of(app)
             await press(pilot, "pagedown", "r")
             await until(pilot, lambda: isinstance(app.screen, ReviseScreen))
-            assert "11 min on the heat instead of 12 min" in text_of(app)
+            change = "11 min on the heat instead of 12 min"
+            await until(pilot, lambda: change in text_of(app))
             await press(pilot, "t")
             await until(pilot, lambda: "taken; the plan as it was is kept" in text_of(app))
     plan = find_plan("roots")

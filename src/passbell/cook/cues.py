@@ -120,12 +120,15 @@ def _hands_cue(state: CookState, component: int, index: int) -> Due:
 
 
 _HAND_VERBS = {"prep": "PREPARE", "finish": "FINISH"}
+_DONE_VERBS = {"prep": "PREPARED?", "finish": "FINISHED?"}
+"""A question, as of a preheat: read from far off, a statement would say that it is done."""
 
 
 def _by_hand(state: CookState, key: CueKey, at: int) -> Cue:
     component = state.component(key.owner)
     begins = key.part == "begin"
-    verb, text = _HAND_VERBS[key.kind] if begins else "FINISHED", component.steps[key.item].text
+    verb = (_HAND_VERBS if begins else _DONE_VERBS)[key.kind]
+    text = component.steps[key.item].text
     return Cue(key, at, verb, component.name, text, "hands", component.name, silent=not begins)
 
 

@@ -86,9 +86,11 @@ def _words(state: CookState, index: int, now: int, upcoming: Cue | None) -> str:
         last = state.component(index).last_cook
         ended = state.steps[index][last].ended if last is not None else None
         return f"held {minutes(now - ended)}" if ended is not None else ""
-    if upcoming is None:
-        return ""
-    return upcoming.verb.lower()
+    under_way = _UNDER_WAY.get(row_state(state, index), "")
+    return under_way or (upcoming.verb.lower() if upcoming is not None else "")
+
+
+_UNDER_WAY: dict[RowState, str] = {"prep": "preparing", "resting": "resting", "finish": "finishing"}
 
 
 def _drift(state: CookState, index: int) -> int:
