@@ -34,6 +34,8 @@ from passbell.units import Amount
         ("1 (400 g) tin tomatoes", 1, "", "(400 g) tin tomatoes"),
         ("1 lb 4 oz beef", Fraction(5, 4), "lb", "beef"),
         ("4 lb 5 1/2 oz beef", Fraction(139, 32), "lb", "beef"),
+        ("1 cup 2 tbsp 1 1/2 tsp milk", Fraction(37, 32), "cup", "milk"),
+        ("1 cup 2 tbsp 3 eggs", Fraction(9, 8), "cup", "3 eggs"),
         ("1 cup + 2 tbsp milk", Fraction(9, 8), "cup", "milk"),
         ("1 cup plus 2 tablespoons milk", Fraction(9, 8), "cup", "milk"),
         ("1 kg 200 g potatoes", Fraction(6, 5), "kg", "potatoes"),

@@ -18,7 +18,7 @@ def time_findings(plan: Plan, state: CookState) -> Iterator[Finding]:
         plan: as read from its file.
         state: a cook of it that has just begun.
     """
-    yield from layers(plan, _spans(state))
+    yield from layers(plan, spans_of(state))
     if state.schedule.late:
         text = why_late(state.problem, state.schedule).rstrip(".")
         yield Finding("error", None, text, "serve later, or take less on")
@@ -28,7 +28,7 @@ def time_findings(plan: Plan, state: CookState) -> Iterator[Finding]:
         yield from _long_wait(state, index, component)
 
 
-def _spans(state: CookState) -> dict[tuple[int, int], tuple[int, int]]:
+def spans_of(state: CookState) -> dict[tuple[int, int], tuple[int, int]]:
     """From when to when each step that is on an appliance lasts."""
     schedule = state.schedule
     return {

@@ -1,7 +1,7 @@
 """Small edits to the text of a plan: one value changes, every other character stays."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import tomlkit
 
@@ -39,6 +39,29 @@ def set_value(text: str, path: Path, value: Value) -> str:
             raise KeyError(path)
         return mark + plain[: there.start] + written + plain[there.end :]
     return mark + _added(plain, places, path, written)
+
+
+def set_values(text: str, changes: Mapping[Path, Value]) -> str:
+    """The text with several values changed or added, as `set_value` does each.
+
+    Args:
+        text: the text of a plan that can be read.
+        changes: the new values by their paths.
+
+    Raises:
+        KeyError: as for `set_value`.
+    """
+    mark, plain = _without_mark(text)
+    found = places_of(plain).found
+    there = {path: found[path] for path in changes if path in found}
+    if any(place.kind == "table" for place in there.values()):
+        raise KeyError(next(path for path, place in there.items() if place.kind == "table"))
+    for path, place in sorted(there.items(), key=lambda item: item[1].start, reverse=True):
+        plain = plain[: place.start] + _written(changes[path]) + plain[place.end :]
+    for path in changes:
+        if path not in there:
+            plain = set_value(plain, path, changes[path])
+    return mark + plain
 
 
 def add_comment(text: str, path: Path, comment: str) -> str:

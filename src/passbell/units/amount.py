@@ -148,7 +148,7 @@ def _thing(after: str) -> tuple[str, str]:
 
 
 def _added(unit: str, after: str) -> tuple[Fraction | None, str]:
-    """What a smaller unit adds to the first ("1 lb 4 oz"), in the first; None: nothing that fits.
+    """What smaller units add to the first ("1 lb 4 oz"), in the first; None: nothing that fits.
 
     Returns:
         the amount, and what it is of.
@@ -160,5 +160,9 @@ def _added(unit: str, after: str) -> tuple[Fraction | None, str]:
     smaller, rest = _thing(after[head.end() :])
     for sizes in _SIZES.values():
         if smaller in sizes and unit in sizes and sizes[smaller] < sizes[unit]:
+            more = _MORE.match(rest)
+            still, left = _added(smaller, rest[more.end() :]) if more else (None, rest)
+            if still is not None:
+                value, rest = value + still, left
             return value * Fraction(sizes[smaller], sizes[unit]), rest
     return None, rest

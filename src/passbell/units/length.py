@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 from typing import Self
 
 from passbell.units.base import UnitError, Written
@@ -81,6 +82,19 @@ class Area(Written):
         if cm2 <= 0:
             raise UnitError(f"{quoted(text)} is not an area", cls._MEND)
         return cls(float(cm2), text.strip())
+
+    def times(self, factor: Fraction) -> Self:
+        """So many times as much room: the second side longer or shorter, never rounded down.
+
+        Args:
+            factor: more than 0.
+        """
+        match = _AREA.fullmatch(self.text)
+        assert match is not None
+        one, first, other, second = match.groups()
+        side = _mm(other, second) / _UNITS[second.lower()] * factor
+        text = f"{float(Fraction(ceil(side * 100), 100)):.2f}".rstrip("0").rstrip(".")
+        return self.parse(f"{one} {first or ''}".strip() + f" x {text} {second}")
 
     def __str__(self) -> str:
         return self.text

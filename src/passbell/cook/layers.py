@@ -1,0 +1,157 @@
+"""Whether everything lies in one layer while it cooks, and the ways out where it does not."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from itertools import islice
+
+from passbell.cook.check_times import spans_of
+from passbell.cook.engine import begin
+from passbell.cook.state import CookState
+from passbell.cook.wording import spoken
+from passbell.plan.findings import Spans, layers
+from passbell.plan.model import Plan
+from passbell.plan.rounds import on_trays, second_tray, two_rounds
+from passbell.schedule.model import Contradiction
+
+TRIES = 12
+"""How many schedules of rounds are worked out for one component at most."""
+
+MOST = 6
+"""How many components of a tray are tried."""
+
+TRAYS = 3
+"""How many trays a home oven takes at once (common practice, no source)."""
+
+_SWAP = "swap the trays halfway, and look later: two trays brown more slowly"
+"""Common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class WayOut:
+    """A plan in which everything lies in one layer, worked out as a schedule.
+
+    Attributes:
+        text: what is done, and what it costs.
+        plan: the plan to cook instead.
+        cost: by which the ways are ordered: seconds beyond the holds, of later dish-up, of waits.
+    """
+
+    text: str
+    plan: Plan
+    cost: tuple[int, int, int]
+
+
+def too_much(state: CookState) -> tuple[str, ...]:
+    """What lies on top of each other in the schedule of a cook, a sentence each; empty: nothing.
+
+    Only what has an `area` and a `tray` is compared; the rest is "not checked" (`check` says so).
+    """
+    found = layers(state.plan, spans_of(state))
+    return tuple(f.text for f in found if f.severity == "warning")
+
+
+def ways_out(plan: Plan, state: CookState, serve: int | None) -> tuple[WayOut, ...]:
+    """A second tray and two rounds, each the best there is, where something is too much.
+
+    Every way is a plan whose schedule was worked out, and in which nothing is too much.
+
+    Args:
+        plan: as read.
+        state: a cook of it before its first act.
+        serve: wanted dish-up instant; None: as soon as possible.
+    """
+    full = crowded(state)
+    if full is None:
+        return ()
+    trays = _best(_trays(plan, full), state, serve)
+    rounds = _best(_rounds(plan, full), state, serve)
+    return tuple(way for way in (trays, rounds) if way is not None)
+
+
+def crowded(state: CookState) -> tuple[tuple[int, ...], float] | None:
+    """The first tray that holds too much: the places of what lies on it, the smallest first.
+
+    Returns:
+        the places, and what the tray takes in cm²; None: nothing is too much.
+    """
+    spans = spans_of(state)
+    for appliance in state.plan.appliances:
+        trays: dict[str | None, list[int]] = {}
+        for c, i in spans:
+            component = state.component(c)
+            if component.steps[i].on == appliance.name and component.area is not None:
+                trays.setdefault(component.shares, []).append(c)
+        for places in trays.values():
+            if appliance.tray and _fullest(state, places, spans) > appliance.tray.cm2:
+                return tuple(sorted(dict.fromkeys(places), key=_area_of(state))), appliance.tray.cm2
+    return None
+
+
+def _area_of(state: CookState) -> Callable[[int], float]:
+    return lambda c: area.cm2 if (area := state.component(c).area) else 0.0
+
+
+def _fullest(state: CookState, places: list[int], spans: Spans) -> float:
+    mine = {where: span for where, span in spans.items() if where[0] in places}
+    size = _area_of(state)
+    moments = (begin for begin, _ in mine.values())
+    return max(
+        sum(size(c) for c in {c for (c, _), (a, b) in mine.items() if a <= at < b})
+        for at in moments
+    )
+
+
+_Try = tuple[str, Plan]
+_Full = tuple[tuple[int, ...], float]
+
+
+def _trays(plan: Plan, full: _Full) -> Iterator[_Try]:
+    """One component moved, the smallest that is enough; else as many trays as it takes."""
+    places, room = full
+    for place in places[:MOST]:
+        rest = tuple(p for p in places if p != place)
+        alone = plan.components[place].area
+        if rest and alone is not None and alone.cm2 <= room:
+            laid = second_tray(plan, place)
+            yield f"{plan.components[place].name} on a second tray: {_SWAP}", laid
+    laid_out = on_trays(plan, places, room)
+    if laid_out.trays <= TRAYS:
+        moved = " and ".join(laid_out.moved)
+        which = "a second tray" if laid_out.trays == 2 else "a second and a third tray"
+        yield f"{moved} on {which}: {_SWAP}", laid_out.plan
+
+
+def _rounds(plan: Plan, full: _Full) -> Iterator[_Try]:
+    for place in full[0][:MOST]:
+        name = plan.components[place].name
+        for other in islice(two_rounds(plan, place), TRIES):
+            yield f"{name} in two rounds", other
+
+
+def _best(tries: Iterable[_Try], state: CookState, serve: int | None) -> WayOut | None:
+    """The way that costs least; the first of those that cost the same."""
+    found = [way for text, plan in tries if (way := _way(text, plan, state, serve)) is not None]
+    return min(found, key=lambda way: way.cost) if found else None
+
+
+def _way(text: str, plan: Plan, before: CookState, serve: int | None) -> WayOut | None:
+    try:
+        state = begin(plan, serve).state
+    except Contradiction:
+        return None
+    if too_much(state):
+        return None
+    schedule, old = state.schedule, before.schedule
+    later = schedule.dish_up - old.dish_up
+    costs = [f"dish-up {spoken(later)} later" if later > 0 else "dish-up as it was"]
+    if later <= 0 and schedule.start < old.start:
+        costs.append(f"begun {spoken(old.start - schedule.start)} earlier")
+    if schedule.over_hold > old.over_hold:
+        over = spoken(schedule.over_hold - old.over_hold)
+        costs.append(
+            f"{over} more waiting than the holds allow: keep it at 140 °F / 60 °C or above"
+        )
+    if schedule.late:
+        costs.append(f"{spoken(schedule.late)} late")
+    cost = (schedule.over_hold, schedule.dish_up - schedule.start, schedule.wait)
+    return WayOut(f"{text}; {', '.join(costs)}", plan, cost)
