@@ -4,14 +4,19 @@ import argparse
 import sys
 
 from passbell.cli.parser import say
-from passbell.cli.plan_args import add_plan_argument, plan_of
+from passbell.cli.plan_args import (
+    add_plan_argument,
+    add_servings_options,
+    for_so_many,
+    plan_of,
+)
 from passbell.cli.times import Timing, add_time_options, timing
 from passbell.clock import Clock, SpeedClock, SystemClock, local_time
 from passbell.journal import Claim, Journal, RunRow, home
-from passbell.library import LoadedPlan
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
 from passbell.session.kitchen import in_kitchen, learn
+from passbell.session.servings import Servings
 
 FASTEST = 600.0
 """The fastest rehearsal: ten minutes a second."""
@@ -27,6 +32,7 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     )
     add_plan_argument(parser)
     add_time_options(parser)
+    add_servings_options(parser)
     parser.add_argument(
         "--speed", type=_speed, default=1.0, metavar="N", help="rehearse: 60 is a minute a second"
     )
@@ -55,17 +61,17 @@ def _run(args: argparse.Namespace) -> int:
     loaded = plan_of(args)
     when = timing(args, loaded.plan.serve_at, SystemClock())
     try:
-        return _cook(args, loaded, when)
+        return _cook(args, for_so_many(args, loaded, when.serve), when)
     except Contradiction as error:
         say(f"{error.text} {error.mend}")
         return 1
 
 
-def _cook(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> int:
+def _cook(args: argparse.Namespace, made: Servings, when: Timing) -> int:
     if args.headless:
         from passbell.cli.cook_headless import run_headless  # noqa: PLC0415
 
-        return run_headless(args, loaded, when)
+        return run_headless(args, made.loaded, when)
     if not args.plain:
         from passbell.tui.run import trouble  # noqa: PLC0415 - imports the screen
 
@@ -76,7 +82,7 @@ def _cook(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> int:
     with Journal.open() as journal:
         for notice in journal.notices:
             say(notice)
-        session, claim = _session(args, loaded, when, journal)
+        session, claim = _session(args, made, when, journal)
         assert session.record is not None
         run = session.record.run
         with claim:
@@ -89,12 +95,15 @@ def _cook(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> int:
 
 
 def _session(
-    args: argparse.Namespace, loaded: LoadedPlan, when: Timing, journal: Journal
+    args: argparse.Namespace, made: Servings, when: Timing, journal: Journal
 ) -> tuple[CookSession, Claim]:
     """The cook to go on with, or a new one, and the sole right to write it."""
+    loaded = made.loaded
     found = list(journal.unfinished(loaded.file))
     if found and not args.new and _offered(found[0]):
         claim = journal.claim(found[0].id)
+        if args.serves is not None or args.way is not None:
+            say("it goes on for as many people as it was begun for")
         return CookSession.resume(journal, found[0].id, SystemClock()), claim
     for row in found:
         with journal.claim(row.id):
@@ -109,6 +118,7 @@ def _session(
     session = CookSession.begin(
         loaded.plan, clock, serve=when.serve, book=book, kitchen=kitchen.habits
     )
+    session.notices += () if args.plain else made.told  # --plain has read them on stderr
     assert session.record is not None
     return session, journal.claim(session.record.run)
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from passbell.cli.parser import say
-from passbell.cli.plan_args import load_named
+from passbell.cli.plan_args import add_servings_options, for_so_many, load_named
 from passbell.cli.times import add_time_options, timing
 from passbell.clock import SystemClock
 from passbell.cook.cues import cues
@@ -17,15 +17,17 @@ from passbell.export.card import card
 from passbell.export.chapters import chapter_lines, webvtt
 from passbell.export.files import SUFFIXES, next_sequence, write_file
 from passbell.export.jsonld import NO_IMAGE, jsonld
-from passbell.export.meal import Meal, meal_of_plan, meal_of_run
+from passbell.export.meal import Meal, meal_of_plan, meal_of_run, with_amounts
 from passbell.export.table import table
 from passbell.journal import Journal, JournalError, home
 from passbell.library import LoadedPlan
 from passbell.plan.read import read_plan
 from passbell.schedule.model import Contradiction
 from passbell.session.cook import refold
+from passbell.session.kitchen import in_kitchen
 from passbell.session.record import read_events
 from passbell.session.runs import UnreadableRun, kept_run, load_run
+from passbell.session.servings import ServingsError
 
 _TEXTS: dict[str, Callable[[Meal, int], str]] = {
     "card": lambda meal, _: card(meal),
@@ -58,6 +60,7 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
 def add_export_options(parser: argparse.ArgumentParser) -> None:
     """Add the options that `run_export` reads besides `what` and the time options."""
     parser.add_argument("--as", dest="kind", choices=tuple(SUFFIXES), required=True)
+    add_servings_options(parser)
     parser.add_argument("--to", metavar="FILE", help="write it there instead of printing it")
     parser.add_argument(
         "--mark", metavar="N", type=int, default=1, help="chapters begin at the Nth mark (1)"
@@ -94,28 +97,42 @@ def _print(data: bytes) -> None:
 
 
 def _text(args: argparse.Namespace) -> bytes:
-    meal = _run_meal(int(args.what)) if args.what.isdecimal() else _plan_meal(args)
+    meal = _run_meal(args) if args.what.isdecimal() else _plan_meal(args)
     return _TEXTS[args.kind](meal, args.mark).encode()
 
 
-def _run_meal(run: int) -> Meal:
+def _run_meal(args: argparse.Namespace) -> Meal:
+    """The meal of a run; for another number of people only its amounts are others."""
     with Journal.open() as journal:
-        kept = load_run(journal, run)
+        kept = load_run(journal, int(args.what))
     if kept.lost:
         say(f"{kept.lost} entries of this run were lost to damage; what is whole is written out")
-    return meal_of_run(kept)
+    if args.way is not None:
+        raise ServingsError("a run was cooked as it was", "name its plan to take another way")
+    source = kept.source
+    plan = read_plan(source.plan_text, source.plan_file)
+    return _for_people(
+        meal_of_run(kept), LoadedPlan(plan, source.plan_file, source.plan_text), args
+    )
 
 
 def _plan_meal(args: argparse.Namespace) -> Meal:
     """The meal of a plan: with the figures of its latest cook, where it was cooked unchanged."""
     loaded = load_named(args.what)
-    meal = _cooked(loaded)
+    meal = _cooked(loaded) if args.way is None else None
     if meal is not None:
-        return meal
+        return _for_people(meal, loaded, args)
     when = timing(args, loaded.plan.serve_at, SystemClock())
+    plan = for_so_many(args, loaded, when.serve).loaded.plan
     offset = when.at_start.utcoffset()
     seconds = int(offset.total_seconds()) if offset else 0
-    return meal_of_plan(begin(loaded.plan, when.serve).state, when.start.utc, seconds)
+    return meal_of_plan(begin(plan, when.serve).state, when.start.utc, seconds)
+
+
+def _for_people(meal: Meal, loaded: LoadedPlan, args: argparse.Namespace) -> Meal:
+    if args.serves is None:
+        return meal
+    return with_amounts(meal, for_so_many(args, loaded, None).loaded.plan)
 
 
 def _cooked(loaded: LoadedPlan) -> Meal | None:
@@ -142,7 +159,9 @@ def _calendar(args: argparse.Namespace) -> bytes | None:
     else:
         loaded = load_named(args.what)
         when = timing(args, loaded.plan.serve_at, SystemClock())
-        state, start = begin(loaded.plan, when.serve).state, (when.start.utc, 1.0)
+        plan = for_so_many(args, loaded, when.serve).loaded.plan
+        habits = in_kitchen(plan).habits
+        state, start = begin(plan, when.serve, kitchen=habits).state, (when.start.utc, 1.0)
     say("this calendar is a backup: it knows no later change, so export it again after one")
     number = next_sequence(home(), state.plan.title, utc)
     return icalendar(state, cues(state), start, (utc, number))

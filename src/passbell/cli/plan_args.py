@@ -5,6 +5,8 @@ import argparse
 from passbell.cli.parser import say
 from passbell.library import LoadedPlan, find_plan
 from passbell.plan.problem import PlanError
+from passbell.session.kitchen import in_kitchen
+from passbell.session.servings import Servings, for_people
 
 
 def add_plan_argument(parser: argparse.ArgumentParser) -> None:
@@ -31,3 +33,36 @@ def load_named(name: str) -> LoadedPlan:
         for problem in error.problems:
             say(str(problem))
         raise SystemExit(2) from None
+
+
+def add_servings_options(parser: argparse.ArgumentParser) -> None:
+    """Add `--serves` and `--way`; `for_so_many` reads them."""
+    parser.add_argument(
+        "--serves", metavar="N", type=int, help="for so many people: amounts scaled, layer checked"
+    )
+    parser.add_argument(
+        "--way", metavar="N", type=int, help="take the way out of that number, where one is offered"
+    )
+
+
+def for_so_many(args: argparse.Namespace, loaded: LoadedPlan, serve: int | None) -> Servings:
+    """The plan for the people asked for, with what the cook must know said to stderr.
+
+    Args:
+        args: parsed with `add_servings_options`.
+        loaded: the plan.
+        serve: wanted dish-up in seconds from now; None: as soon as possible.
+
+    Raises:
+        ServingsError: when that cannot be.
+        Contradiction: when no schedule can satisfy the plan.
+    """
+    if args.serves is None and args.way is None:
+        return Servings(loaded)
+    kitchen = in_kitchen(loaded.plan).habits
+    made = for_people(loaded, args.serves, args.way, serve=serve, kitchen=kitchen)
+    for line in (*made.notes, *made.told):
+        say(line)
+    if made.ways:
+        say("take a way out with --way and its number")
+    return made

@@ -6,7 +6,12 @@ import shutil
 import sys
 
 from passbell.cli.parser import say
-from passbell.cli.plan_args import add_plan_argument, plan_of
+from passbell.cli.plan_args import (
+    add_plan_argument,
+    add_servings_options,
+    for_so_many,
+    plan_of,
+)
 from passbell.cli.timeplan_json import contradiction_json, timeplan_json
 from passbell.cli.timeplan_text import drawing, table
 from passbell.cli.times import Timing, add_time_options, timing
@@ -31,14 +36,16 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     )
     add_plan_argument(parser)
     add_time_options(parser)
+    add_servings_options(parser)
     parser.add_argument("--json", action="store_true", help="for other programs")
     parser.set_defaults(func=_run)
 
 
 def _run(args: argparse.Namespace) -> int:
-    plan = plan_of(args).plan
-    when = timing(args, plan.serve_at, SystemClock())
+    loaded = plan_of(args)
+    when = timing(args, loaded.plan.serve_at, SystemClock())
     try:
+        plan = for_so_many(args, loaded, when.serve).loaded.plan
         kitchen = in_kitchen(plan)
         state = begin(plan, when.serve, kitchen=kitchen.habits).state
     except Contradiction as error:

@@ -4,11 +4,12 @@ from collections.abc import Iterator
 
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
-from passbell.plan.findings import Finding, layers
+from passbell.plan.findings import Finding, Spans, layers
 from passbell.plan.model import Component, Plan
 from passbell.safety.foods import is_perishable, is_raw_meat
 from passbell.safety.waiting import fridge_until, waiting_limit, warn_at
 from passbell.schedule.late import why_late
+from passbell.schedule.model import Schedule
 
 
 def time_findings(plan: Plan, state: CookState) -> Iterator[Finding]:
@@ -18,7 +19,7 @@ def time_findings(plan: Plan, state: CookState) -> Iterator[Finding]:
         plan: as read from its file.
         state: a cook of it that has just begun.
     """
-    yield from layers(plan, spans_of(state))
+    yield from layers(plan, spans_of(state.plan, state.schedule))
     if state.schedule.late:
         text = why_late(state.problem, state.schedule).rstrip(".")
         yield Finding("error", None, text, "serve later, or take less on")
@@ -28,12 +29,11 @@ def time_findings(plan: Plan, state: CookState) -> Iterator[Finding]:
         yield from _long_wait(state, index, component)
 
 
-def spans_of(state: CookState) -> dict[tuple[int, int], tuple[int, int]]:
+def spans_of(plan: Plan, schedule: Schedule) -> Spans:
     """From when to when each step that is on an appliance lasts."""
-    schedule = state.schedule
     return {
         (c, i): (schedule.starts[c][i], schedule.ends[c][i])
-        for c, component in enumerate(state.plan.components)
+        for c, component in enumerate(plan.components)
         for i, step in enumerate(component.steps)
         if step.kind == "cook"
     }

@@ -5,13 +5,16 @@ from dataclasses import dataclass
 from itertools import islice
 
 from passbell.cook.check_times import spans_of
-from passbell.cook.engine import begin
+from passbell.cook.kitchen import Habit, adjusted
+from passbell.cook.prepare import prepared
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
 from passbell.plan.findings import Spans, layers
 from passbell.plan.model import Plan
 from passbell.plan.rounds import on_trays, second_tray, two_rounds
-from passbell.schedule.model import Contradiction
+from passbell.schedule.model import Contradiction, Schedule
+from passbell.schedule.problem import problem_of
+from passbell.schedule.solve import solve
 
 TRIES = 12
 """How many schedules of rounds are worked out for one component at most."""
@@ -19,8 +22,18 @@ TRIES = 12
 MOST = 6
 """How many components of a tray are tried."""
 
+LEAST_TRIES, STEPS = 4, 200
+"""Schedules of one kind that are worked out at least, and steps in all of them at most: the cook
+waits for the answer."""
+
+LEAST_NODES, NODES = 40, 3000
+"""Nodes that the search of one schedule may open at least, and times its steps at most."""
+
 TRAYS = 3
 """How many trays a home oven takes at once (common practice, no source)."""
+
+HOT = "140 °F / 60 °C or above"
+"""Hot holding as the shipped limits have it."""
 
 _SWAP = "swap the trays halfway, and look later: two trays brown more slowly"
 """Common practice, no source."""
@@ -46,11 +59,13 @@ def too_much(state: CookState) -> tuple[str, ...]:
 
     Only what has an `area` and a `tray` is compared; the rest is "not checked" (`check` says so).
     """
-    found = layers(state.plan, spans_of(state))
+    found = layers(state.plan, spans_of(state.plan, state.schedule))
     return tuple(f.text for f in found if f.severity == "warning")
 
 
-def ways_out(plan: Plan, state: CookState, serve: int | None) -> tuple[WayOut, ...]:
+def ways_out(
+    plan: Plan, state: CookState, serve: int | None, kitchen: tuple[Habit, ...] = ()
+) -> tuple[WayOut, ...]:
     """A second tray and two rounds, each the best there is, where something is too much.
 
     Every way is a plan whose schedule was worked out, and in which nothing is too much.
@@ -59,12 +74,14 @@ def ways_out(plan: Plan, state: CookState, serve: int | None) -> tuple[WayOut, .
         plan: as read.
         state: a cook of it before its first act.
         serve: wanted dish-up instant; None: as soon as possible.
+        kitchen: what the appliances of this kitchen make of the plan's times.
     """
     full = crowded(state)
     if full is None:
         return ()
-    trays = _best(_trays(plan, full), state, serve)
-    rounds = _best(_rounds(plan, full), state, serve)
+    most = max(LEAST_TRIES, STEPS // _steps(plan))
+    trays = _best(islice(_trays(plan, full), most), state.schedule, (serve, kitchen))
+    rounds = _best(islice(_rounds(plan, full), most), state.schedule, (serve, kitchen))
     return tuple(way for way in (trays, rounds) if way is not None)
 
 
@@ -74,7 +91,7 @@ def crowded(state: CookState) -> tuple[tuple[int, ...], float] | None:
     Returns:
         the places, and what the tray takes in cm²; None: nothing is too much.
     """
-    spans = spans_of(state)
+    spans = spans_of(state.plan, state.schedule)
     for appliance in state.plan.appliances:
         trays: dict[str | None, list[int]] = {}
         for c, i in spans:
@@ -103,22 +120,22 @@ def _fullest(state: CookState, places: list[int], spans: Spans) -> float:
 
 _Try = tuple[str, Plan]
 _Full = tuple[tuple[int, ...], float]
+_Asked = tuple[int | None, tuple[Habit, ...]]
 
 
 def _trays(plan: Plan, full: _Full) -> Iterator[_Try]:
-    """One component moved, the smallest that is enough; else as many trays as it takes."""
+    """As many trays as it takes; one component moved, the smallest that is enough."""
     places, room = full
-    for place in places[:MOST]:
-        rest = tuple(p for p in places if p != place)
-        alone = plan.components[place].area
-        if rest and alone is not None and alone.cm2 <= room:
-            laid = second_tray(plan, place)
-            yield f"{plan.components[place].name} on a second tray: {_SWAP}", laid
     laid_out = on_trays(plan, places, room)
     if laid_out.trays <= TRAYS:
         moved = " and ".join(laid_out.moved)
         which = "a second tray" if laid_out.trays == 2 else "a second and a third tray"
         yield f"{moved} on {which}: {_SWAP}", laid_out.plan
+    for place in places[:MOST]:
+        alone = plan.components[place].area
+        if len(places) > 1 and alone is not None and alone.cm2 <= room:
+            laid = second_tray(plan, place)
+            yield f"{plan.components[place].name} on a second tray: {_SWAP}", laid
 
 
 def _rounds(plan: Plan, full: _Full) -> Iterator[_Try]:
@@ -128,20 +145,23 @@ def _rounds(plan: Plan, full: _Full) -> Iterator[_Try]:
             yield f"{name} in two rounds", other
 
 
-def _best(tries: Iterable[_Try], state: CookState, serve: int | None) -> WayOut | None:
-    """The way that costs least; the first of those that cost the same."""
-    found = [way for text, plan in tries if (way := _way(text, plan, state, serve)) is not None]
-    return min(found, key=lambda way: way.cost) if found else None
+def _best(tries: Iterable[_Try], old: Schedule, asked: _Asked) -> WayOut | None:
+    """The way that costs least; of those that cost the same, the one said in fewest words."""
+    found = [way for text, plan in tries if (way := _way(text, plan, old, asked)) is not None]
+    return min(found, key=lambda way: (way.cost, len(way.text))) if found else None
 
 
-def _way(text: str, plan: Plan, before: CookState, serve: int | None) -> WayOut | None:
+def _way(text: str, plan: Plan, old: Schedule, asked: _Asked) -> WayOut | None:
+    """The way with its schedule worked out; None: it cannot be, or something is too much still."""
+    serve, kitchen = asked
+    ready = prepared(adjusted(plan, kitchen))
+    effort = max(LEAST_NODES, NODES // _steps(plan))
     try:
-        state = begin(plan, serve).state
+        schedule = solve(problem_of(ready, serve), effort=effort)
     except Contradiction:
         return None
-    if too_much(state):
+    if any(f.severity == "warning" for f in layers(ready, spans_of(ready, schedule))):
         return None
-    schedule, old = state.schedule, before.schedule
     later = schedule.dish_up - old.dish_up
     costs = [f"dish-up {spoken(later)} later" if later > 0 else "dish-up as it was"]
     if later <= 0 and schedule.start < old.start:
@@ -155,3 +175,7 @@ def _way(text: str, plan: Plan, before: CookState, serve: int | None) -> WayOut 
         costs.append(f"{spoken(schedule.late)} late")
     cost = (schedule.over_hold, schedule.dish_up - schedule.start, schedule.wait)
     return WayOut(f"{text}; {', '.join(costs)}", plan, cost)
+
+
+def _steps(plan: Plan) -> int:
+    return sum(len(component.steps) for component in plan.components)

@@ -23,6 +23,7 @@ from passbell.schedule.late import why_late
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
 from passbell.session.kitchen import in_kitchen
+from passbell.session.servings import Servings, ServingsError, asked, for_people
 from passbell.tui.desk import Desk
 from passbell.tui.doors import PrepareKind
 from passbell.tui.views.before import BeforeView, DrawnLine, GatherItem, TimeRow
@@ -43,7 +44,9 @@ class LivePreparation:
     def __init__(
         self, loaded: LoadedPlan, journal: Journal, start: Callable[[CookSession], Desk]
     ) -> None:
-        self._loaded = loaded
+        self._read = loaded
+        self._people = Servings(loaded)
+        self._wanted: tuple[int | None, int | None] = (None, None)
         self._journal = journal
         self._start = start
         self._clock = SystemClock()
@@ -72,8 +75,8 @@ class LivePreparation:
         if schedule.late:
             late = f"{spoken(schedule.late)} late: {why_late(state.problem, schedule)}"
         return BeforeView(
-            title=self._loaded.plan.title,
-            serves=str(self._loaded.plan.serves),
+            title=self._people.loaded.plan.title,
+            serves=str(self._people.loaded.plan.serves),
             clock=local_time(utc),
             start=local_time(utc + schedule.start),
             start_in=schedule.start,
@@ -85,47 +88,67 @@ class LivePreparation:
             gather=self._gather(),
             thermometer=self._thermometer(),
             cautions=() if self._journal.runs() else ALL,
+            amounts=self._people.notes,
             kitchen=self._kitchen.notes,
             problems=self._problems(late),
             message=message,
         )
 
     def _problems(self, late: str) -> tuple[str, ...]:
-        texts = (late, self._unread, self._kitchen.trouble, self._awake.refused())
+        told = self._people.told
+        texts = (late, *told, self._unread, self._kitchen.trouble, self._awake.refused())
         return tuple(text for text in texts if text)
 
     def _read_again(self) -> None:
         """Take the plan anew when its file has changed; one that cannot be read changes nothing."""
         try:
-            loaded = load(Path(self._loaded.file))
+            loaded = load(Path(self._read.file))
         except (LibraryError, PlanError) as error:
             first = str(error).splitlines()[0]
             self._unread = f"the plan shown is the one before: {first}"
             return
         self._unread = ""
-        if loaded.text == self._loaded.text:
+        if loaded.text == self._read.text:
             return
-        before, self._loaded = self._loaded.plan, loaded
+        before, self._read = self._read.plan, loaded
         if loaded.plan.serve_at != before.serve_at:
             self._serve = loaded.plan.serve_at
         if loaded.plan.chart != before.chart:
             self._chart = loaded.plan.chart
         if _to_gather(loaded.plan) != _to_gather(before):
             self._ticked.clear()
-        self._kitchen = in_kitchen(loaded.plan)
         self._message = "the plan's file has changed: read anew"
+        try:
+            self._set_people(*self._wanted)
+        except (ServingsError, Contradiction):
+            self._set_people(None, None)
+            self._message += f", for {loaded.plan.serves}"
 
     def ask(self, kind: PrepareKind, text: str) -> bool:
         """Enter the answer to a question; False: refused, the view says why."""
         try:
-            if kind == "serve":
+            if kind == "people":
+                self._set_people(*asked(text))
+                self._ticked.clear()
+            elif kind == "serve":
                 self._serve = _serving_time(clean_text(text))
             else:
                 self._ice = Temperature.parse(text)
-        except UnitError as error:
+        except (UnitError, ServingsError, Contradiction) as error:
             self._message = str(error)
             return False
         return True
+
+    def _set_people(self, serves: int | None, way: int | None) -> None:
+        """The plan for so many: always from its own amounts, never from scaled ones."""
+        made = Servings(self._read)
+        if serves is not None:
+            serve, habits = self._serve_in(self._clock.now().utc), self._kitchen.habits
+            made = for_people(
+                self._read, serves, way, serve=serve, chart=self._chart, kitchen=habits
+            )
+        self._people, self._wanted = made, (serves, way)
+        self._kitchen = in_kitchen(made.loaded.plan)
 
     def press(self, action: Literal["chart", "unit"]) -> None:
         """The next chart of minimum temperatures, or the thermometer's other unit."""
@@ -141,7 +164,7 @@ class LivePreparation:
     def start(self) -> Desk | None:
         """Begin the cook; None: it cannot begin, the view says why."""
         utc = self._clock.now().utc
-        book = (self._journal, self._loaded.file, self._loaded.text)
+        book = (self._journal, self._people.loaded.file, self._people.loaded.text)
         try:
             session = CookSession.begin(
                 self._plan(),
@@ -164,7 +187,7 @@ class LivePreparation:
         self._awake.stop()
 
     def _plan(self) -> Plan:
-        return self._loaded.plan.model_copy(update={"chart": self._chart})
+        return self._people.loaded.plan.model_copy(update={"chart": self._chart})
 
     def _serve_in(self, utc: float) -> int | None:
         if isinstance(self._serve, ClockTime):
@@ -185,11 +208,11 @@ class LivePreparation:
     def _gather(self) -> tuple[GatherItem, ...]:
         return tuple(
             GatherItem(text, component, index in self._ticked)
-            for index, (text, component) in enumerate(_to_gather(self._loaded.plan))
+            for index, (text, component) in enumerate(_to_gather(self._people.loaded.plan))
         )
 
     def _broken(self, why: str, utc: float) -> BeforeView:
-        plan = self._loaded.plan
+        plan = self._people.loaded.plan
         return BeforeView(
             title=plan.title,
             serves=str(plan.serves),

@@ -27,6 +27,7 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         PageKey("start", "start", ("enter", "f5")),
         PageKey("tick", "tick off", ("d", "right", "space", "insert")),
         PageKey("serve", "serve at", ("v", "f12")),
+        PageKey("people", "people", ("p", "f7")),
         PageKey("thermometer", "ice water", ("t", "f8")),
         PageKey("chart", "chart", ("c", "f9")),
         PageKey("unit", "°F/°C", ("u", "f10")),
@@ -35,6 +36,7 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
     )
     QUESTIONS: ClassVar[dict[str, tuple[str, str]]] = {
         "serve": ("serve", "now, a clock time such as 18:45, or in 90 min"),
+        "people": ("for how many", "such as 4; with a way out of a full tray: 4 way 1"),
         "thermometer": ("in ice water it shows", "such as 33F or 0.5C; it should be 32 °F or 0 °C"),
     }
 
@@ -148,9 +150,9 @@ def _warned(view: BeforeView, width: int) -> list[Line]:
         texts = wrap(problem, width - 11, 4)
         lines += [(Run(" look at " if not n else " " * 9, "alert" if not n else "plain"),
                    Run(" "), Run(text)) for n, text in enumerate(texts)]  # fmt: skip
-    lines += [(Run(text, "plain"),) for text in view.sizes]
-    lines += [(Run(text, "plain"),) for note in view.kitchen for text in wrap(note, width, 4)]
-    return [*lines, *([()] if view.problems or view.sizes or view.kitchen else [])]
+    told = [*view.sizes, *view.amounts, *view.kitchen]
+    lines += [(Run(text, "plain"),) for note in told for text in wrap(note, width, 4)]
+    return [*lines, *([()] if view.problems or told else [])]
 
 
 def _lines(view: BeforeView, width: int) -> list[Line]:

@@ -63,6 +63,7 @@ class BeforeView:
         thermometer: chart, unit and check ("United States, home cooks · °F · not checked in ice").
         sizes: sizes given that differ from the plan ("chicken 38 mm: 4 min longer").
         kitchen: what this kitchen's appliances make of the plan's times.
+        amounts: what is to be known of amounts for another number of people.
         cautions: to be read before the first cook; they stand above all else. Empty: read before.
         problems: what is wrong with the plan.
         message: why the last answer was refused, or what came of it; may be empty.
@@ -83,6 +84,7 @@ class BeforeView:
     thermometer: str
     sizes: tuple[str, ...] = ()
     kitchen: tuple[str, ...] = ()
+    amounts: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     problems: tuple[str, ...] = ()
     message: str = ""
