@@ -83,7 +83,7 @@ def test_raw_meat_brings_clean_hands_and_cautions() -> None:
     assert "Wash your hands." not in card(planned({**TRAY, "component": TRAY["component"][:1]}))
 
 
-@settings(max_examples=12)
+@settings(max_examples=12, deadline=None)
 @given(hostile)
 def test_hostile_names_are_text_and_nothing_else(data: dict[str, Any]) -> None:
     meal = planned(data)
@@ -96,7 +96,7 @@ def test_hostile_names_are_text_and_nothing_else(data: dict[str, Any]) -> None:
     assert [t for t in texts if t not in {s.removesuffix(" Wash your hands.") for s in shown}] == []
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(names)
 def test_escaping_shows_every_sign_as_typed(text: str) -> None:
     for before in ("", "# ", "- ", "1. "):

@@ -214,7 +214,7 @@ JSON = st.recursive(
 )  # fmt: skip
 
 
-@settings(max_examples=25)
+@settings(max_examples=25, deadline=None)
 @given(
     st.dictionaries(
         st.sampled_from(["name", "recipeYield", "recipeIngredient", "recipeInstructions",
