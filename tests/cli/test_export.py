@@ -41,6 +41,8 @@ def test_a_kept_cook_is_written_out_in_every_format(
     capsysbinary.readouterr()
     code, card, _ = printed(capsysbinary, "export", "1", "--as", "card")
     assert (code, "run 1" in card) == (0, True)
+    _, card, _ = printed(capsysbinary, "export", plan, "--as", "card")
+    assert "those of the plan" in card  # a headless cook is a rehearsal
     code, text, said = printed(capsysbinary, "export", "1", "--as", "jsonld")
     assert json.loads(text)["name"] == "Thighs and beans"
     assert "image" in said
@@ -74,13 +76,24 @@ def test_a_plan_is_a_calendar_that_rises_and_keeps_its_identities(
     assert b"backup" in capsysbinary.readouterr()[1]
 
 
-def test_a_plan_shows_its_latest_real_cook_only_while_it_is_unchanged(
+def test_more_people_are_cooked_for_and_written_out(
     plan: str, capsysbinary: pytest.CaptureFixture[bytes]
 ) -> None:
-    assert main(["cook", plan, "--headless", "--keep"]) == 0
-    capsysbinary.readouterr()
-    _, card, _ = printed(capsysbinary, "export", plan, "--as", "card")
-    assert "those of the plan" in card  # a headless cook is a rehearsal
+    Path(plan).write_text(TEXT.replace("serves = 2", 'serves = 2\ningredients = ["1 cup stock"]'))
+    assert main(["cook", plan, "--headless", "--keep", "--serves", "3"]) == 0
+    assert "for 3 instead of 2" in capsysbinary.readouterr()[1].decode()
+    _, card, _ = printed(capsysbinary, "export", "1", "--as", "card")
+    assert "For 3 people." in card
+    assert "1 1/2 cups (360 ml) stock" in card
+    _, card, said = printed(capsysbinary, "export", "1", "--as", "card", "--serves", "6")
+    assert "3 cups (720 ml) stock" in card
+    assert "for 6 instead of 3" in said
+    _, card, _ = printed(capsysbinary, "export", plan, "--as", "card", "--serves", "1")
+    assert "1/2 cup (120 ml) stock" in card
+    code, out, said = printed(capsysbinary, "timeplan", "tray-supper", "--serves", "3", "--asap")
+    assert (code, "for 3, " in out, "way 1: " in said) == (0, True, True)
+    code, _, said = printed(capsysbinary, "export", "1", "--as", "csv", "--way", "1")
+    assert (code, "as it was" in said) == (2, True)
 
 
 def test_no_other_file_is_written_over(

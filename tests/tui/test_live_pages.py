@@ -9,6 +9,7 @@ import pytest
 from passbell.clock import HandClock
 from passbell.journal import Journal
 from passbell.library import bundled_folder, find_plan, load
+from passbell.plan.dump import plan_text
 from passbell.plan.read import read_plan
 from passbell.session import CookSession
 from passbell.tui.live import LiveDesk
@@ -16,6 +17,7 @@ from passbell.tui.live_after import LiveAftermath
 from passbell.tui.live_before import LivePreparation
 from passbell.tui.live_shelf import LiveShelf
 from tests.cook.kept_runs import TEXT as ROOTS
+from tests.cook.layered import meal
 from tests.session.test_session import PLAN, say_done
 
 
@@ -121,6 +123,38 @@ def test_a_plan_changed_before_its_cook_is_read_anew_and_a_broken_one_changes_no
         assert any("cannot be opened" in text for text in found.look().problems)
         file.write_text(ROOTS, encoding="utf-8")
         assert [line.name for line in found.look().lines][1] == "carrots"
+
+
+def test_it_can_be_for_more_people_and_a_way_out_of_a_full_tray_is_cooked(
+    journal: Journal, tmp_path: Path
+) -> None:
+    file = tmp_path / "tray.toml"
+    plan = meal({"beets": "20 x 20 cm", "leeks": "10 x 20 cm"}, stages=False)
+    file.write_text(plan_text(plan), encoding="utf-8")
+    with contextlib.closing(LivePreparation(load(file), journal, desk)) as found:
+        assert found.look().amounts == ()
+        assert not found.ask("people", "a crowd")
+        assert "no number of people" in found.look().message
+        assert found.ask("people", "4")
+        view = found.look()
+        assert view.serves == "4"
+        assert view.gather[0].text == "800 g beets"
+        assert any("more than one layer" in text for text in view.problems)
+        assert any("way 2: " in text and "two rounds" in text for text in view.problems)
+        assert not found.ask("people", "4 way 3")
+        assert found.ask("people", "4 way 2")
+        view = found.look()
+        assert not any("one layer" in text for text in view.problems)
+        assert sum("round" in line.name for line in view.lines) == 2
+        file.write_text(plan_text(plan).replace("400 g beets", "500 g beets"), encoding="utf-8")
+        assert "read anew" in found.look().message
+        assert sum(item.text == "500 g beets" for item in found.look().gather) == 2
+        assert found.start() is not None
+    (row,) = journal.runs()
+    kept = read_plan(row.meta.plan_text, "x")
+    assert (kept.serves, len(kept.components)) == (4, 3)
+    resumed = CookSession.resume(journal, row.id, HandClock(utc=row.meta.started_utc))
+    assert [c.name for c in resumed.state.plan.components] == [c.name for c in kept.components]
 
 
 def test_the_kitchen_is_seen_on_the_time_plan_and_kept_with_the_cook(
