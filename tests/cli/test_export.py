@@ -42,7 +42,10 @@ def test_a_kept_cook_is_written_out_in_every_format(
     code, card, _ = printed(capsysbinary, "export", "1", "--as", "card")
     assert (code, "run 1" in card) == (0, True)
     _, card, _ = printed(capsysbinary, "export", plan, "--as", "card")
-    assert "those of the plan" in card  # a headless cook is a rehearsal
+    assert "run 1 (as cooked)" in card.replace("\\", "")
+    Path(plan).write_text(TEXT.replace('"12 min"', '"13 min"'), encoding="utf-8")
+    _, card, _ = printed(capsysbinary, "export", plan, "--as", "card")
+    assert "those of the plan" in card  # that cook was of another text
     code, text, said = printed(capsysbinary, "export", "1", "--as", "jsonld")
     assert json.loads(text)["name"] == "Thighs and beans"
     assert "image" in said
