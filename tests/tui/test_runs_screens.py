@@ -68,11 +68,19 @@ async def test_the_runs_are_reached_from_the_plans_and_left_again() -> None:
 async def test_keys_pick_take_away_and_ask_what_the_runs_ask_for() -> None:
     records = FakeRecords(revising=FakeRevising())
     async with running(RunsScreen(records)) as (app, pilot):
-        await press(pilot, "enter", "down")
-        again(app.screen)
-        await press(pilot, "enter", "o", "r")
-        told = [a for a in records.asked if a[0] != "look"]
-        assert told == [("pick", 1), ("pick", 2), ("alone",), ("revise", 2)]
+
+        def told() -> list[tuple[object, ...]]:
+            return [a for a in records.asked if a[0] != "look"]
+
+        for keys, expected in (
+            (("enter",), ("pick", 1)), (("down", "enter"), ("pick", 2)),
+            (("o",), ("alone",)), (("r",), ("revise", 2)),
+        ):  # fmt: skip
+            again(app.screen)
+            count = len(told())
+            await press(pilot, *keys)
+            await until(pilot, lambda n=count: len(told()) > n)  # type: ignore[misc]
+            assert told()[-1] == expected
         await until(pilot, lambda: isinstance(app.screen, ReviseScreen))
         await press(pilot, "x")
         await until(pilot, lambda: isinstance(app.screen, RunsScreen))
@@ -84,11 +92,11 @@ async def test_a_change_is_taken_only_by_its_own_key() -> None:
         await press(pilot, "down", "enter", "d")
         assert revising.taken == []
         await press(pilot, "t")
-        assert revising.taken == [REVISE.asked[1]]
+        await until(pilot, lambda: revising.taken == [REVISE.asked[1]])
         revising.view = replace(REVISE, taken=2, asked=REVISE.asked[:1])
         again(app.screen)
         await press(pilot, "down")
-        assert "2 changes are taken" in text_of(app)
+        await until(pilot, lambda: "2 changes are taken" in text_of(app))
 
 
 async def test_after_a_cook_the_changes_are_one_key_away() -> None:
@@ -119,15 +127,14 @@ async def test_the_real_record_side_by_side_and_a_real_change(
     with Journal.open(cooked) as journal:
         screen = RunsScreen(LiveRecords(journal), interval=3600)
         async with running(screen, (120, 60)) as (app, pilot):
-            await press(pilot, "enter", "down")
+            await press(pilot, "enter")
+            await until(pilot, lambda: "[A]" in text_of(app))
+            await press(pilot, "down")
             again(app.screen)
             await press(pilot, "enter")
-            assert "[A]" in text_of(app)
-            assert "[B]" in text_of(app)
-            await press(pilot, "pagedown", "r")
-            await until(pilot, lambda: isinstance(app.screen, ReviseScreen))
-            change = "11 min on the heat instead of 12 min"
-            await until(pilot, lambda: change in text_of(app))
+            await until(pilot, lambda: "[B]" in text_of(app))
+            await press(pilot, "r")
+            await until(pilot, lambda: "11 min on the heat instead of 12 min" in text_of(app))
             await press(pilot, "t")
             await until(pilot, lambda: "taken; the plan as it was is kept" in text_of(app))
     plan = find_plan("roots")

@@ -17,6 +17,7 @@ from passbell.cli.parser import CommandParser, say
 
 COMMANDS = {
     "cook": "cook a plan: the dashboard beside the stove",
+    "new": "a new plan from a few answers, or from a recipe",
     "check": "every problem in a plan",
     "timeplan": "when everything starts, as a table and a time line",
     "probe": "judge probe readings by a published chart",

@@ -100,7 +100,10 @@ def _asked(proposals: tuple[Proposal, ...]) -> tuple[Proposal, ...]:
     for number, proposal in enumerate(proposals, 1):
         if taken:
             print("You have taken a change already; one a cook tells you which one did it.")
-        answer = input(f"Take change {number}? [y/N/q] ").strip().casefold()
+        try:
+            answer = input(f"Take change {number}? [y/N/q] ").strip().casefold()
+        except EOFError:  # Ctrl+D: the rest is left
+            break
         if answer.startswith("q"):
             break
         if answer.startswith("y"):
