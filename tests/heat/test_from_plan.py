@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from passbell.heat import Asked, Exposure, NoForecast, Times, asked, met, piece_of
+from passbell.heat import Asked, Exposure, NoForecast, Run, Times, asked, met, piece_of
 from passbell.plan.model import Plan
 
 STAGES = [
@@ -25,7 +25,7 @@ def plan_of(**dish: Any) -> Plan:
 
 def exposure_of(plan: Plan, starts: list[int], ends: list[int], bounds: list[int]) -> Exposure:
     last = len(starts) - 1
-    found = met(plan, plan.components[0], last, Times(starts, ends, [bounds]))
+    found = met(plan, plan.components[0], last, Times(starts, ends, [Run(bounds)]))
     assert isinstance(found, Exposure)
     return found
 
@@ -97,11 +97,11 @@ def test_between_two_cook_steps_it_lies_in_the_room() -> None:
 
 def test_a_broil_stage_or_no_temperature_is_no_forecast() -> None:
     dish = plan_of(stages=[{"name": "top", "mode": "broil", "temp": "500 °F"}])
-    told = met(dish, dish.components[0], 0, Times([0], [840], [[0, 840]]))
+    told = met(dish, dish.components[0], 0, Times([0], [840], [Run([0, 840])]))
     assert isinstance(told, NoForecast)
     assert told.reason == "one_sided"
     plain = plan_of(stages=[])
-    told = met(plain, plain.components[0], 0, Times([0], [840], [[0, 840]]))
+    told = met(plain, plain.components[0], 0, Times([0], [840], [Run([0, 840])]))
     assert isinstance(told, NoForecast)
     assert told.reason == "no_air"
 

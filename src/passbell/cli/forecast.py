@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from passbell.cli.parser import say
 from passbell.cli.plan_args import add_plan_argument, plan_of
-from passbell.heat import Forecast, NoForecast, PlanTime, Reading, Times, asked, forecast, met
+from passbell.heat import Forecast, NoForecast, PlanTime, Reading, Run, Times, asked, forecast, met
 from passbell.plan.model import Plan
 from passbell.schedule import Contradiction, problem_of, solve
 from passbell.units import Duration, Temperature, UnitError, clean_text
@@ -102,7 +102,8 @@ def _told(
     if isinstance(wants, NoForecast):
         return wants, None
     schedule = solve(problem_of(plan))
-    times = Times(schedule.starts[place], schedule.ends[place], schedule.bounds)
+    runs = tuple(Run(bounds) for bounds in schedule.bounds)
+    times = Times(schedule.starts[place], schedule.ends[place], runs)
     exposure = met(plan, dish, wants.step, times)
     if isinstance(exposure, NoForecast):
         return exposure, wants.until

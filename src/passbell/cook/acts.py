@@ -155,7 +155,9 @@ def _off(state: CookState, key: CueKey, happened: int, noted: int) -> CookState:
 
 def _during(state: CookState, key: CueKey, happened: int, noted: int) -> CookState:
     step = state.steps[key.owner][key.item]
-    return state.with_step(key.owner, key.item, replace(step, acted=step.acted | {key.n}))
+    others = tuple(pair for pair in step.acted_at if pair[0] != key.n)
+    new = replace(step, acted=step.acted | {key.n}, acted_at=(*others, (key.n, happened)))
+    return state.with_step(key.owner, key.item, new)
 
 
 def _look(state: CookState, key: CueKey, happened: int, noted: int) -> CookState:

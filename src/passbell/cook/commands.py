@@ -98,6 +98,18 @@ class Dial(Frozen):
     seconds: Annotated[int, Field(ge=0, le=72 * 3600)]
 
 
+class SetHeat(Frozen):
+    """An appliance was set otherwise than the plan says, until its next stage.
+
+    None: that part stayed as it was.
+    """
+
+    do: Literal["set_heat"] = "set_heat"
+    appliance: Annotated[int, Field(ge=0)]
+    temp: Temperature | None = None
+    mode: Annotated[str, Field(max_length=60)] | None = None
+
+
 class TakeOut(Frozen):
     """A component came off the heat now, asked for or not."""
 
@@ -196,7 +208,7 @@ class Redo(Frozen):
 Command = (
     Done | Earlier | PutOff | Seen | Away | Back | HeatOff | HeatOn | ExtendStage | ExtendStep
     | NotReady | Dial | TakeOut | PutBack | Skip | Probe | ServeAt | Note | Mark | SetChart | SetIce
-    | Several | Together | TakeBack | Redo
+    | SetHeat | Several | Together | TakeBack | Redo
 )  # fmt: skip
 """Anything a cook can say."""
 

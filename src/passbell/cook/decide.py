@@ -8,7 +8,7 @@ from passbell.cook import events as ev
 from passbell.cook.cues import open_cue
 from passbell.cook.decide_back import put_back
 from passbell.cook.decide_done import done, earlier, take_out
-from passbell.cook.decide_heat import dial, extend_stage, extend_step, heat_off, heat_on
+from passbell.cook.decide_heat import dial, extend_stage, extend_step, heat_off, heat_on, set_heat
 from passbell.cook.decide_probe import probe
 from passbell.cook.decide_together import together
 from passbell.cook.decision import Decision, Refusal
@@ -147,4 +147,5 @@ _DECIDE: dict[str, Callable[[CookState, Any, int], Decision | Refusal]] = {
     "mark": _mark,
     "chart": _chart,
     "ice": _ice,
+    "set_heat": set_heat,
 }

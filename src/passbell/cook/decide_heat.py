@@ -7,6 +7,9 @@ from passbell.cook.neighbours import on_the_heat
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time, stage_time
 from passbell.cook.wording import minutes, spoken
+from passbell.safety.foods import is_raw_meat
+from passbell.safety.waiting import oven_note
+from passbell.units import clean_text
 
 LOOK_EARLIER = "food kept cooling or cooking by itself: look earlier"
 
@@ -120,3 +123,30 @@ def dial(state: CookState, command: cm.Dial, now: int) -> Decision | Refusal:
         return Refusal(f"{name} is not on")
     event = ev.Dialled(at=now, appliance=command.appliance, seconds=command.seconds)
     return Decision(f"{name} reads {minutes(command.seconds)}", (event,))
+
+
+def set_heat(state: CookState, command: cm.SetHeat, now: int) -> Decision | Refusal:
+    """The cook turned an appliance's knob besides the plan: the forecast takes it into account."""
+    if command.appliance >= len(state.appliances):
+        return Refusal("there is no such appliance")
+    name, mode = state.appliance(command.appliance).name, clean_text(command.mode or "", 60)
+    if state.appliances[command.appliance].on is None:
+        return Refusal(f"{name} is not on")
+    if command.temp is None and not mode:
+        return Refusal(f"say what {name} is set to")
+    turned = ev.KnobTurned(
+        at=now, appliance=command.appliance, temp=command.temp, mode=mode or None
+    )
+    said = " ".join(word for word in (mode, str(command.temp or "")) if word)
+    note = oven_note(command.temp) if command.temp and _meat_in(state, name) else ""
+    notes = (ev.Noted(at=now, text=note, of="program"),) if note else ()
+    return Decision(f"{name} set to {said}", (turned, *notes))
+
+
+def _meat_in(state: CookState, appliance: str) -> bool:
+    return any(
+        (step := on_the_heat(state, index)) is not None
+        and component.steps[step].on == appliance
+        and is_raw_meat(component.food)
+        for index, component in enumerate(state.plan.components)
+    )

@@ -184,6 +184,16 @@ class Dialled(Frozen):
     seconds: int
 
 
+class KnobTurned(Frozen):
+    """An appliance was set otherwise than the plan says; None: that part stayed as it was."""
+
+    type: Literal["knob_turned"] = "knob_turned"
+    at: int
+    appliance: int
+    temp: Temperature | None = None
+    mode: str | None = None
+
+
 class WasRead(Frozen):
     """A thermometer reading was taken; `off_heat`: the component was off the heat."""
 
@@ -286,7 +296,7 @@ Event = (
     Started | Commanded | Replanned | FellDue | Withdrawn | WasSeen | WasPutOff | Acted | Backdated
     | WentBack | RestEnded | WentAway | CameBack | HeatStopped | HeatResumed | StageExtended
     | StepExtended | PreheatDelayed | Dialled | WasRead | LookAgain | ActionMoved | WasSkipped
-    | ServeSet | Noted | Marked | ChartSet | IceSet | TakenBack | Redone
+    | ServeSet | Noted | Marked | ChartSet | IceSet | KnobTurned | TakenBack | Redone
 )  # fmt: skip
 """Anything that can have happened."""
 

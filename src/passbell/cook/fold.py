@@ -19,6 +19,7 @@ from passbell.cook.state import (
 )
 from passbell.cook.tables import tables_of
 from passbell.cook.timing import off_time
+from passbell.heat import Turn
 from passbell.plan.model import Plan
 from passbell.schedule.problem import problem_of
 
@@ -181,7 +182,8 @@ def _settled(real: ApplianceState, now: int) -> ApplianceState:
         still = now - max(stopped, real.stages[stage])
         stage_off = (*stage_off[:stage], stage_off[stage] + still, *stage_off[stage + 1 :])
     dial_off = real.dial_off + (now - max(stopped, real.dial[0]) if real.dial else 0)
-    return replace(real, stopped=None, stage_off=stage_off, dial_off=dial_off)
+    still = (*real.still, (stopped, now))
+    return replace(real, stopped=None, stage_off=stage_off, dial_off=dial_off, still=still)
 
 
 def _stage_extended(state: CookState, event: ev.StageExtended) -> CookState:
@@ -208,6 +210,12 @@ def _dialled(state: CookState, event: ev.Dialled) -> CookState:
     real = state.appliances[event.appliance]
     real = replace(real, dial=(event.at, event.seconds), dial_off=0)
     return state.but(at=event.at).with_appliance(event.appliance, real)
+
+
+def _knob_turned(state: CookState, event: ev.KnobTurned) -> CookState:
+    real = state.appliances[event.appliance]
+    turns = (*real.turns, Turn(event.at, event.temp, event.mode))
+    return replace(state, at=event.at).with_appliance(event.appliance, replace(real, turns=turns))
 
 
 def _was_read(state: CookState, event: ev.WasRead) -> CookState:
@@ -306,6 +314,7 @@ _APPLY: dict[str, Callable[[CookState, Any], CookState]] = {
     "step_extended": _step_extended,
     "preheat_delayed": _preheat_delayed,
     "dialled": _dialled,
+    "knob_turned": _knob_turned,
     "was_read": _was_read,
     "look_again": _look_again,
     "action_moved": _action_moved,

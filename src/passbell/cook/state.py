@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from passbell.cook.tables import Tables, tables_of
+from passbell.heat import Turn
 from passbell.plan.model import Appliance, ChartKey, Component, Plan, Step
 from passbell.schedule.model import Problem, Schedule
 from passbell.units import Temperature
@@ -27,6 +28,7 @@ class StepState:
         idle: seconds hands-on work stood still during it, as far as that is over.
         release: it is not to begin before this (put off).
         acted: which of its actions on the way are done.
+        acted_at: when each of them was done: (action, instant).
         looks: instants at which the cook looked or probed.
         look_at: when to look next, where something said so; None: by the plan.
         moved: what is done at another instant: (which action on the way, or ADDING, when).
@@ -41,6 +43,7 @@ class StepState:
     idle: int = 0
     release: int = 0
     acted: frozenset[int] = frozenset()
+    acted_at: tuple[tuple[int, int], ...] = ()
     looks: tuple[int, ...] = ()
     look_at: int | None = None
     moved: tuple[tuple[int, int], ...] = ()
@@ -66,6 +69,8 @@ class ApplianceState:
         dial: what its own display read at an instant (instant, seconds); None: nothing to read.
         dial_off: seconds the heat was off since that instant, as far as that is over.
         switched_off: when it was switched off for good; None: not yet.
+        turns: what the cook turned besides the plan, oldest first.
+        still: from when to when its heat was off, as far as that is over.
     """
 
     on: int | None = None
@@ -78,6 +83,8 @@ class ApplianceState:
     dial: tuple[int, int] | None = None
     dial_off: int = 0
     switched_off: int | None = None
+    turns: tuple[Turn, ...] = ()
+    still: tuple[tuple[int, int], ...] = ()
 
     @property
     def stage(self) -> int | None:

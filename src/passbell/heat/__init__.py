@@ -5,7 +5,7 @@
 
 from passbell.heat.dose import Cooked, share_cooked
 from passbell.heat.forecast import forecast
-from passbell.heat.from_plan import Asked, Times, asked, met, piece_of
+from passbell.heat.from_plan import Asked, Run, Times, Turn, asked, met, piece_of
 from passbell.heat.model import (
     Exposure,
     Forecast,
@@ -28,9 +28,11 @@ __all__ = [
     "Piece",
     "PlanTime",
     "Reading",
+    "Run",
     "Segment",
     "TimeRange",
     "Times",
+    "Turn",
     "asked",
     "forecast",
     "met",

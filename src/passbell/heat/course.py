@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from passbell.heat.air import Air, air_of
+from passbell.heat.air import LAG_S, Air, air_of
 from passbell.heat.cells import CELLS, Row, cells
 from passbell.heat.conduction import factored, march, soft_start
 from passbell.heat.model import Exposure, ModeKey, Piece, Segment
@@ -14,6 +14,7 @@ from passbell.heat.surface import MOISTURE, TURN_C, cap, dry_flux, rest_films
 _FINE = 0.008
 _SHORTEST, _LONGEST = 2.0, 20.0
 _CHUNK = 24
+_COOLING_S, _COOLED = 60.0, 4.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,12 +115,29 @@ def _legs(segment: Segment, end: float, step_s: float, around: tuple[Air, float]
         return
     if segment.mode == "rest":
         yield from _resting(segment, end, step_s)
-        return
-    n, step = _steps(end - segment.at_s, step_s)
-    flux = dry_flux(segment.mode, max(segment.air_c, TURN_C + 1))
-    seen = (around[0].at(segment.at_s + (i + 0.5) * step) for i in range(n))
-    shares = tuple(_share(segment.mode, air, flux) for air in seen)
-    yield Leg(segment.at_s, step, flux, segment.air_c, shares)
+    elif segment.air_c < TURN_C:
+        yield from _cooling(segment, end, step_s, around[0])
+    else:
+        yield _leg(segment.mode, segment.air_c, (segment.at_s, end, step_s), around[0])
+
+
+def _leg(mode: ModeKey, air_c: float, when: tuple[float, float, float], air: Air) -> Leg:
+    """A stretch (from, to, longest step, s) whose film is made straight for one oven air."""
+    start, end, longest = when
+    n, step = _steps(end - start, longest)
+    flux = dry_flux(mode, max(air_c, TURN_C + 1))
+    seen = (air.at(start + (i + 0.5) * step) for i in range(n))
+    return Leg(start, step, flux, air_c, tuple(_share(mode, one, flux) for one in seen))
+
+
+def _cooling(segment: Segment, end: float, step_s: float, air: Air) -> Iterator[Leg]:
+    """An oven whose heat is off: its air falls, so that no one film holds for long."""
+    at = segment.at_s
+    while at < end:
+        last = min(end, at + _COOLING_S) if at - segment.at_s < _COOLED * LAG_S else end
+        seen = max(air.at((at + min(last, at + _COOLING_S)) / 2), TURN_C + 1)
+        yield _leg(segment.mode, seen, (at, last, step_s), air)
+        at = last
 
 
 def _share(mode: ModeKey, air_c: float, flux: float) -> float:

@@ -5,8 +5,10 @@ Softening of vegetables goes ten times as fast for every z degrees (z about 25 Â
 written, says how much dose counts as done. The dose comes late, so it is no progress bar.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 from typing import Final
 
@@ -45,14 +47,17 @@ def dose(piece: Piece, exposure: Exposure, until_s: float, z: float = Z_K) -> fl
     return _doses(piece, exposure, until_s, z)[-1][1]
 
 
-def _doses(piece: Piece, exposure: Exposure, until_s: float, z: float) -> list[tuple[float, float]]:
+@lru_cache(maxsize=128)
+def _doses(
+    piece: Piece, exposure: Exposure, until_s: float, z: float
+) -> tuple[tuple[float, float], ...]:
     body = replace(body_of(piece), ceiling_c=BOILING_CAP_C)
     track = core_track(body, course(exposure, step_for(body), until_s))
     total, doses = 0.0, [(0.0, 0.0)]
     for (t0, c0), (t1, c1) in pairwise(track):
         total += (t1 - t0) * (10 ** ((c0 - 100) / z) + 10 ** ((c1 - 100) / z)) / 2
         doses.append((t1, total))
-    return doses
+    return tuple(doses)
 
 
 def share_cooked(
@@ -68,11 +73,16 @@ def share_cooked(
         z: degrees for a factor of ten.
     """
     wanted = dose(piece, tested.exposure or exposure, tested.time_s, z)
-    doses = _doses(piece, exposure, 2 * max(now_s, tested.time_s), z)
+    doses = _doses(piece, exposure, _horizon(max(now_s, tested.time_s)), z)
     share = _at(doses, now_s) / wanted
     done = next((t for t, d in doses if d >= wanted), None)
     over = None if done is None else round(now_s - done)
     return Cooked(share, over, share_words(share, over))
+
+
+def _horizon(seconds: float) -> float:
+    """Far enough to see the end, in steps of a factor of two: the curve is kept meanwhile."""
+    return float(2 ** math.ceil(math.log2(max(2.0 * seconds, 1.0))))
 
 
 def _at(doses: Sequence[tuple[float, float]], now_s: float) -> float:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from passbell.heat.model import Exposure, NoForecast, Piece, Segment
 from passbell.heat.properties import vegetable_named
 from passbell.heat.scope import mode_of, no_forecast, reason_in
-from passbell.plan.model import Component, Plan, Step
+from passbell.plan.model import Component, Plan, Stage, Step
 from passbell.units import Temperature
 
 ROOM_C = 22.0
@@ -17,17 +17,47 @@ _SHAPES = {"slab": 0.0, "cylinder": 1.0, "sphere": 2.0}
 
 
 @dataclass(frozen=True, slots=True)
+class Turn:
+    """The cook turned an appliance's knob besides what the plan says.
+
+    Attributes:
+        at: when, s.
+        temp: the new set temperature; None: as before.
+        mode: the new mode; None: as before.
+    """
+
+    at: int
+    temp: Temperature | None = None
+    mode: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """How one appliance really runs, or is planned to.
+
+    Attributes:
+        bounds: its stage boundaries B0, B1, …, as far as known.
+        turns: what was turned besides the plan, in order of time; each holds until the next stage.
+        still: from when to when its heat was off; None: it still is.
+    """
+
+    bounds: Sequence[int] = ()
+    turns: tuple[Turn, ...] = ()
+    still: tuple[tuple[int, int | None], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Times:
-    """When the steps of one component and the stages of the appliances begin, planned or real.
+    """When the steps of one component begin and how the appliances run, planned or real.
 
     Attributes:
         starts, ends: per step of the component, whole seconds.
-        bounds: per appliance in file order, the stage boundaries B0, B1, …, as far as known.
+        runs: per appliance in file order.
     """
 
     starts: Sequence[int]
     ends: Sequence[int]
-    bounds: Sequence[Sequence[int]]
+    runs: Sequence[Run]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +68,13 @@ class Span:
         at: when it begins, s.
         temp: the set temperature; None where neither stage nor step names one.
         mode: the mode as written.
+        off: whether its heat is off: its air cools towards the room.
     """
 
     at: int
     temp: Temperature | None
     mode: str | None
+    off: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +164,8 @@ def _segment(span: Span, zero: int) -> Segment | NoForecast:
     mode = mode_of(span.mode)
     if isinstance(mode, NoForecast):
         return mode
+    if span.off:
+        return Segment(span.at - zero, ROOM_C, mode)
     if span.temp is None:
         return no_forecast("no_air")
     return Segment(span.at - zero, span.temp.celsius, mode)
@@ -140,14 +174,25 @@ def _segment(span: Span, zero: int) -> Segment | NoForecast:
 def _spans(plan: Plan, step: Step, times: Times, inside: tuple[int, int]) -> Iterator[Span]:
     """What the step's appliance is set to, from going in to coming out."""
     place = plan.appliance_index(step.on or "")
-    stages, bounds = plan.appliances[place].stages, times.bounds[place]
-    begun = [b for b in bounds[: len(stages)] if b < max(inside[1], inside[0] + 1)]
-    found = False
-    for i, begins in enumerate(begun):
-        ends = bounds[i + 1] if i + 1 < len(bounds) else inside[1] + 1
-        if ends > inside[0]:
-            stage = stages[i]
-            found = True
-            yield Span(max(begins, inside[0]), stage.temp or step.temp, stage.mode or step.mode)
-    if not found:
-        yield Span(inside[0], step.temp, step.mode)
+    run, begins = times.runs[place], inside[0]
+    marks = {
+        *run.bounds[: len(plan.appliances[place].stages)],
+        *(turn.at for turn in run.turns),
+        *(at for pair in run.still for at in pair if at is not None),
+    }
+    for at in sorted({begins, *(m for m in marks if begins < m < inside[1])}):
+        yield _set(plan.appliances[place].stages, step, run, at)
+
+
+def _set(stages: Sequence[Stage], step: Step, run: Run, at: int) -> Span:
+    """The setting in force at an instant: the stage's, or what was turned since."""
+    begun = [i for i, b in enumerate(run.bounds[: len(stages)]) if b <= at]
+    stage = stages[begun[-1]] if begun else stages[0] if stages and run.bounds else None
+    temp = (stage.temp if stage is not None else None) or step.temp
+    mode = (stage.mode if stage is not None else None) or step.mode
+    since = run.bounds[begun[-1]] if begun else 0
+    for turn in run.turns:
+        if since <= turn.at <= at:
+            temp, mode = turn.temp or temp, turn.mode or mode
+    off = any(a <= at and (b is None or at < b) for a, b in run.still)
+    return Span(at, temp, mode, off)
