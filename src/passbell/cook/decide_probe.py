@@ -6,10 +6,14 @@ from passbell.cook.cue import CueKey
 from passbell.cook.decision import Decision, Refusal
 from passbell.cook.fold import apply
 from passbell.cook.neighbours import on_the_heat
+from passbell.cook.outlook import Outlook, outlook
 from passbell.cook.state import CookState
 from passbell.cook.timing import look_interval
 from passbell.cook.verdicts import is_gated, may_leave, verdict
 from passbell.units import clean_text
+
+SOONEST_LOOK = 60
+"""Two looks by the forecast are at least this far apart, in seconds."""
 
 
 def probe(state: CookState, command: cm.Probe, now: int) -> Decision | Refusal:
@@ -45,7 +49,18 @@ def _looked(state: CookState, component: int, step: int, now: int) -> tuple[ev.E
     if may_leave(state, component, step):
         return (acted,)
     pause = judged.look_again_s or look_interval(state.component(component).steps[step].time)
-    again = now + pause
+    again = _worth_a_look(state, component, now) or now + pause
     if judged.verdict == "hold" and judged.hold_until is not None:
         again = judged.hold_until
     return (acted, ev.LookAgain(at=now, component=component, step=step, look_at=again))
+
+
+def _worth_a_look(state: CookState, component: int, now: int) -> int | None:
+    """The earliest instant at which the forecast holds a look for worth an opening, if it has one.
+
+    It only says when to look; the event carries the instant, so that a replay needs no forecast.
+    """
+    found = outlook(state, component)
+    if not isinstance(found, Outlook) or not found.readings:
+        return None
+    return max(now + SOONEST_LOOK, found.look_at)

@@ -182,8 +182,8 @@ def _settled(real: ApplianceState, now: int) -> ApplianceState:
         still = now - max(stopped, real.stages[stage])
         stage_off = (*stage_off[:stage], stage_off[stage] + still, *stage_off[stage + 1 :])
     dial_off = real.dial_off + (now - max(stopped, real.dial[0]) if real.dial else 0)
-    still = (*real.still, (stopped, now))
-    return replace(real, stopped=None, stage_off=stage_off, dial_off=dial_off, still=still)
+    spans = (*real.still, (stopped, now))
+    return replace(real, stopped=None, stage_off=stage_off, dial_off=dial_off, still=spans)
 
 
 def _stage_extended(state: CookState, event: ev.StageExtended) -> CookState:

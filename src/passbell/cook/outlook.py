@@ -30,6 +30,7 @@ from passbell.safety.places import tracks, wanted_places
 from passbell.safety.thermometer import correction
 from passbell.safety.verdict import Setup
 from passbell.units import Temperature
+from passbell.units.temperature import Scale
 
 ONE_OPENING = 60
 """What happens at one appliance within this time, in seconds, is one opening of its door."""
@@ -177,13 +178,13 @@ def answer(question: Inquiry) -> Forecast | NoForecast:
     )
 
 
-def moved_end(state: CookState, component: int) -> int | None:
-    """By how much the stagger's end of a step differs from the forecast, in whole minutes of s.
+def moved_end(state: CookState, component: int, found: Outlook | NoForecast | None) -> int | None:
+    """By how much the stagger's end of a step differs from the forecast, in seconds.
 
-    None: nothing worth saying: no reading yet, less than a minute, or the stagger's end lies within
-    an interval too wide to tell.
+    Whole minutes. None: nothing worth saying: no reading yet, less than a minute, or the stagger's
+    end lies within an interval too wide to tell.
     """
-    step, found = on_the_heat(state, component), outlook(state, component)
+    step = on_the_heat(state, component)
     if step is None or not isinstance(found, Outlook) or not found.readings:
         return None
     if state.component(component).steps[step].until is None:
@@ -310,9 +311,7 @@ def _machines_now(state: CookState, component: int) -> set[int]:
     return _machines(state, component, last) if last is not None else set()
 
 
-def _planned_doors(
-    state: CookState, component: int, last: int, *, since: int | None
-) -> list[int]:
+def _planned_doors(state: CookState, component: int, last: int, *, since: int | None) -> list[int]:
     """What goes in, comes out or is turned by plan; looks are left to the forecast.
 
     Args:
@@ -338,3 +337,17 @@ def _planned_doors(
     lowest = span[0] if since is None else since
     now = state.at if since is not None else 0
     return [_grid(t, now) if since is not None else t for t in found if lowest < t < span[1]]
+
+
+def usual_temps(state: CookState, appliance: int) -> tuple[Temperature, ...]:
+    """The oven temperatures that the plan names for an appliance; empty: none (a burner)."""
+    plan = state.appliance(appliance)
+    steps = [step for dish in state.plan.components for step in dish.steps if step.on == plan.name]
+    found = [*(stage.temp for stage in plan.stages), *(step.temp for step in steps)]
+    return tuple(temp for temp in found if temp is not None)
+
+
+def usual_scale(state: CookState, appliance: int) -> Scale:
+    """The unit in which an oven's knob is marked, by the plan; else the thermometer's."""
+    found = usual_temps(state, appliance)
+    return found[0].scale if found else state.scale

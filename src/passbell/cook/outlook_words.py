@@ -62,14 +62,25 @@ def expected_row(found: Outlook, now: int) -> str:
     left = found.at - now
     if left <= 15:
         return f"{found.until} by now: probe"
-    return f"{found.until} in ~{about(left)} ({bounds(found, now).removesuffix(' min')})"
+    return f"{found.until} in ~{about(left)} ({_short_bounds(found, now)})"
+
+
+def _short_bounds(found: Outlook, now: int) -> str:
+    """The interval in figures: "7–12", "7–?" where it may stall."""
+    low, high = max(0, found.low - now), found.high
+    last = "?" if high is None else f"{max(1, round((high - now) / 60))}"
+    return f"{round(low / 60)}–{last}"
+
+
+def odd_line(found: Outlook) -> str:
+    """The last implausible reading, named; empty: there is none."""
+    odd = found.forecast.odd
+    last = [one for one in odd if one.at_s == odd[-1].at_s]
+    return f"Odd: {last[0].sentence}" if last else ""
 
 
 def more_lines(found: Outlook, now: int) -> Iterator[str]:
     """What else belongs to a forecast, most important first."""
-    odd = found.forecast.odd
-    if odd:
-        yield f"Odd: {odd[-1].sentence}"
     if found.forecast.uncertain and found.readings:
         yield "The forecast is too uncertain to trust: probe."
     elif not found.readings:

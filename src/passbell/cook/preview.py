@@ -6,6 +6,7 @@ from typing import Literal
 from passbell.cook.commands import Away, Command, HeatOff
 from passbell.cook.engine import advance, tell
 from passbell.cook.pause import as_if_paused
+from passbell.cook.share import at_end_words
 from passbell.cook.state import CookState
 from passbell.cook.wording import later, spoken
 
@@ -117,7 +118,9 @@ def _components(before: CookState, after: CookState) -> list[Effect]:
         place = len(old) - 1 if last is None or over else last
         change = new[place] - old[place]
         held = wait_of(after, index) - wait_of(before, index)
-        found.append(Effect("component", component.name, change, _moved(change, held), held))
+        share = "" if over else at_end_words(before, after, index)
+        words = ", ".join(text for text in (_moved(change, held), share) if text)
+        found.append(Effect("component", component.name, change, words, held))
     return found
 
 

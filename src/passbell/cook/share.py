@@ -70,4 +70,3 @@ def at_end_words(before: CookState, after: CookState, component: int) -> str:
     said = "as planned" if abs(new.over_s or 0) < 30 and new.over_s is not None else new.words
     said = said.replace("to go", "short")
     return f"{said} ({per_cent(new)} %)"
-

@@ -9,18 +9,20 @@ from passbell.cook import commands as cm
 from passbell.cook.cards import cards, first_cue
 from passbell.cook.cues import cues
 from passbell.cook.neighbours import on_the_heat
+from passbell.cook.outlook import moved_end, outlook, usual_scale, usual_temps
 from passbell.cook.state import CookState
 from passbell.cook.together import joint_openings
 from passbell.cook.wording import spoken
+from passbell.heat.scope import is_setting
 from passbell.plan.model import ChartKey
 from passbell.units import ClockTime, Duration, Temperature, UnitError, clean_text
 
 CHARTS: tuple[ChartKey, ...] = ("us", "canada", "uk", "australia", "strictest")
 WORDS = (
     "done, earlier, put off, seen, away, back, heat off, heat on, longer N, shorter N, ready, "
-    "not ready, take out NAME, put back NAME, skip NAME, together, serve +15, note TEXT, mark, "
-    "chart NAME, ice TEMP, take back, redo, a reading such as 152 or chicken 66c, or a display "
-    "such as oven 9:30"
+    "not ready, heat 190 C, as forecast, take out NAME, put back NAME, skip NAME, together, "
+    "serve +15, note TEXT, mark, chart NAME, ice TEMP, take back, redo, a reading such as 152 or "
+    "chicken 66c, or a display such as oven 9:30"
 )
 """Every word there is, for a message and for the help."""
 
@@ -29,6 +31,10 @@ _DISPLAY = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):(\d{2})")
 _READING = re.compile(
     r"(?:(?P<place>[^\d\s].*?|\d{1,3})\s+)?(?P<value>[+-]?\d{1,4}(?:[.,]\d{1,3})?)\s*°?\s*"
     r"(?P<scale>[fc])?",
+    re.IGNORECASE,
+)
+_SETTING = re.compile(
+    r"(?P<words>.*?)\s*(?P<value>\d{2,3}(?:[.,]\d{1,2})?)?\s*°?\s*(?P<scale>(?<=[\d\s°])[fc])?",
     re.IGNORECASE,
 )
 _BY = re.compile(r"(?P<name>.*?)\s*(?P<by>\d+(?:[.,]\d+)?)?\s*(?:min)?", re.IGNORECASE)
@@ -296,6 +302,7 @@ _FIXED: dict[str, Callable[[CookState, int | None], cm.Command]] = {
     "longer": lambda state, selected: _changed("", state, selected, 1),
     "shorter": lambda state, selected: _changed("", state, selected, -1),
     "ready": _ready,
+    "as forecast": lambda state, selected: _as_forecast("", state, selected),
     "not ready": _not_ready,
     "take out": lambda state, selected: cm.TakeOut(component=_component("", state, selected)),
     "put back": lambda state, selected: cm.PutBack(component=_component("", state, selected)),
@@ -315,12 +322,57 @@ def _heat(text: str, state: CookState, on: bool) -> cm.Command:
     raise NotUnderstood(f"“{text}” is no appliance", f"there are {every}")
 
 
+def _set_heat(text: str, state: CookState, selected: int | None) -> cm.Command:
+    """`heat 190 C`, `heat oven 375`, `heat oven air fry 190 C`: a knob turned besides the plan."""
+    match = _SETTING.fullmatch(text)
+    assert match is not None
+    appliance, mode = _named_appliance(match["words"].strip(), state, selected)
+    if mode and not is_setting(mode):
+        raise NotUnderstood(f"“{mode}” is no oven setting", "type it like heat oven air fry 190 C")
+    temp = None
+    if match["value"]:
+        scale = (match["scale"] or usual_scale(state, appliance)).upper()
+        value = float(match["value"].replace(",", "."))
+        temp = Temperature(value, "C" if scale == "C" else "F")
+    return cm.SetHeat(appliance=appliance, temp=temp, mode=mode or None)
+
+
+def _named_appliance(words: str, state: CookState, selected: int | None) -> tuple[int, str]:
+    """The appliance whose name the words begin with, else the one meant; and the rest of them."""
+    for index, appliance in enumerate(state.plan.appliances):
+        name = appliance.name.casefold()
+        if words.casefold() == name or words.casefold().startswith(f"{name} "):
+            return index, words[len(name) :].strip()
+    step = on_the_heat(state, selected) if selected is not None else None
+    if selected is not None and step is not None:
+        on = state.component(selected).steps[step].on
+        return state.plan.appliance_index(on or ""), words
+    running = [i for i, a in enumerate(state.appliances) if a.on is not None]
+    hot = [i for i in running if usual_temps(state, i)]
+    if len(hot) == 1:
+        return hot[0], words
+    every = ", ".join(a.name for a in state.plan.appliances) or "none"
+    raise NotUnderstood("which appliance was turned?", f"type its name: {every}")
+
+
+def _as_forecast(text: str, state: CookState, selected: int | None) -> cm.Command:
+    """The stagger's end of a component moved to where the forecast has it."""
+    chosen = named_component(state, text) if text else selected
+    for index in range(len(state.steps)) if chosen is None else (chosen,):
+        by = moved_end(state, index, outlook(state, index))
+        if by is not None:
+            return cm.ExtendStep(component=index, by=by)
+    raise NotUnderstood("the forecast moves nothing", "it does so after a reading, by a minute up")
+
+
 _LED: dict[str, Callable[[str, CookState, int | None], cm.Command]] = {
     "longer": lambda text, state, selected: _changed(text, state, selected, 1),
     "shorter": lambda text, state, selected: _changed(text, state, selected, -1),
     "put off": _put_off,
     "heat off": lambda text, state, _: _heat(text, state, on=False),
     "heat on": lambda text, state, _: _heat(text, state, on=True),
+    "heat": _set_heat,
+    "as forecast": _as_forecast,
     "take out": lambda text, state, selected: cm.TakeOut(component=_component(text, state, None)),
     "put back": lambda text, state, selected: cm.PutBack(component=_component(text, state, None)),
     "skip": lambda text, state, selected: cm.Skip(component=_component(text, state, None)),

@@ -34,6 +34,9 @@ _WORDS: tuple[tuple[re.Pattern[str], NoReason], ...] = (
 _ONE_SIDED = re.compile(r"\bbroil|\bgrill|\bsear|\bgriddle|\bpan\b|\bfrying|\bplancha")
 _WET = re.compile(r"\bsteam|\bboil|\bsimmer|\bpoach|\bmicrowave|\bbrais")
 _AIR_FRY = re.compile(r"\bair[- ]?fr")
+_SETTING = re.compile(
+    r"\bbake|\broast|\bconvection|\bfan\b|\bair[- ]?fr|\bbroil|\bgrill|\bconventional|\bturbo|\bheat\b"
+)
 _FAN = re.compile(r"\bconvection|\bfan\b|\bforced|\bturbo")
 
 
@@ -58,6 +61,11 @@ def reason_in(foods: Sequence[str], texts: Iterable[str]) -> NoReason | None:
             if pattern.search(plain):
                 return reason
     return None
+
+
+def is_setting(words: str) -> bool:
+    """Whether words name something an oven's knob may be set to ("fan", "air fry", "broil")."""
+    return _SETTING.search(words.casefold()) is not None
 
 
 def mode_of(words: str | None) -> ModeKey | NoForecast:

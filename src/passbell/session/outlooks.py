@@ -23,6 +23,7 @@ class Outlooks:
     def __init__(self, *, beside: bool = True) -> None:
         self._pool = ThreadPoolExecutor(1, "forecast") if beside else None
         self._running: dict[Inquiry, Future[Forecast | NoForecast]] = {}
+        self._answers: dict[Inquiry, Forecast | NoForecast] = {}
         self._found: dict[int, Outlook | NoForecast] = {}
         self._state: CookState | None = None
 
@@ -31,37 +32,32 @@ class Outlooks:
         if state is self._state and not self._running:
             return self._found
         self._state = state
-        before, self._found = self._found, {}
-        waiting: dict[Inquiry, Future[Forecast | NoForecast]] = {}
-        for component in range(len(state.steps)):
-            self._ask(state, component, before, waiting)
-        self._running = waiting
+        asked = {c: q for c in range(len(state.steps)) if (q := question_now(state, c)) is not None}
+        questions = {q for q in asked.values() if not isinstance(q, NoForecast)}
+        self._answers = {q: a for q, a in self._answers.items() if q in questions}
+        self._running = {q: f for q, f in self._running.items() if q in questions}
+        found = {c: self._told(state, c, question) for c, question in asked.items()}
+        before = self._found
+        self._found = {c: one or before[c] for c, one in found.items() if one or c in before}
         return self._found
 
-    def _ask(
-        self,
-        state: CookState,
-        component: int,
-        before: Mapping[int, Outlook | NoForecast],
-        waiting: dict[Inquiry, Future[Forecast | NoForecast]],
-    ) -> None:
-        question = question_now(state, component)
-        if question is None:
-            return
+    def _told(
+        self, state: CookState, component: int, question: Inquiry | NoForecast
+    ) -> Outlook | NoForecast | None:
+        """The answer, or None while it is worked out."""
         if isinstance(question, NoForecast):
-            self._found[component] = question
-            return
-        future = self._running.get(question) or self._submitted(question)
-        if future is None or future.done():
-            found = future.result() if future is not None else answer(question)
-            self._found[component] = told(state, component, question, found)
-            return
-        waiting[question] = future
-        if component in before:
-            self._found[component] = before[component]
+            return question
+        found = self._answers.get(question) or self._worked_out(question)
+        return None if found is None else told(state, component, question, found)
 
-    def _submitted(self, question: Inquiry) -> "Future[Forecast | NoForecast] | None":
-        return None if self._pool is None else self._pool.submit(answer, question)
+    def _worked_out(self, question: Inquiry) -> Forecast | NoForecast | None:
+        if self._pool is None:
+            self._answers[question] = answer(question)
+        elif question not in self._running:
+            self._running[question] = self._pool.submit(answer, question)
+        elif self._running[question].done():
+            self._answers[question] = self._running.pop(question).result()
+        return self._answers.get(question)
 
     def close(self) -> None:
         """Stop working; what is being worked out is dropped."""

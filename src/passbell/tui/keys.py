@@ -46,6 +46,8 @@ FUNCTIONS: tuple[Function, ...] = (
     Function("not_ready", "not hot yet", "not hot yet: +2 min", ("u", "f6")),
     Function("serve_at", "serve at", "serve at another time", ("v", "f12")),
     Function("display", "oven reads", "type what it displays", ("o", "home")),
+    Function("set_heat", "oven set to", "I changed the oven: to what", ("c", "[")),
+    Function("as_forecast", "as forecast", "show its end as forecast", ("g", "#")),
     Function("note", "note", "write a note", ("n", "f11")),
     Function("quiet", "quiet", "quiet for a film take", ("q", "'")),
     Function("mark", "mark", "mark for the camera", ("m", "insert")),

@@ -17,10 +17,12 @@ from passbell.cook.wording import minutes
 from passbell.cook.words import NotUnderstood, change_of_now, read_words
 from passbell.session import CookSession
 from passbell.session.cook import fallen_due
+from passbell.session.outlooks import Outlooks
 from passbell.sound.board import SoundBoard
 from passbell.sound.speech import Speaker
 from passbell.tui.desk import Action
 from passbell.tui.live_change import Changes
+from passbell.tui.live_offer import Offers
 from passbell.tui.live_probe import ProbeDesk
 from passbell.tui.live_sound import SoundDesk
 from passbell.tui.views.cook import Beside, cook_view, everything
@@ -64,6 +66,8 @@ class LiveDesk:
         self._asleep_from = real() + ANSWERS
         self._changes = Changes(session)
         self._probe = ProbeDesk(session)
+        self._outlooks = Outlooks()
+        self._offers = Offers(session)
         self._first: tuple[str | None, float] = (None, -SETTLED)
         self._interruption: tuple[tuple[str, ...], float] = ((), 0.0)
         self._said: list[str] = []
@@ -106,7 +110,11 @@ class LiveDesk:
             self._done()
         elif action in ("longer", "shorter"):
             self._change(60 if action == "longer" else -60)
+        elif action == "as_forecast":
+            self._as_forecast()
         elif action == "drop":
+            if self._changes.pending is None:
+                self._offers.drop()
             self._changes.drop()
             self._probe.drop()
         elif action == "quiet":
@@ -127,12 +135,12 @@ class LiveDesk:
         self._hush()
         return self._probe.enter(text)
 
-    def ask(self, kind: Literal["serve_at", "note", "display"], text: str) -> bool:
+    def ask(self, kind: Literal["serve_at", "note", "display", "set_heat"], text: str) -> bool:
         """Enter the text of a one-line question; False: refused, the view says why."""
         if kind == "display":
             return self._probe.enter(text)
-        if kind == "note":
-            return self._probe.enter(f"note {text}")
+        if kind in ("note", "set_heat"):
+            return self._probe.enter(f"{'note' if kind == 'note' else 'heat'} {text}")
         try:
             command = read_words(
                 f"serve {text}", self.session.state, serve_in=self.session.serve_in
@@ -180,6 +188,7 @@ class LiveDesk:
 
     def close(self) -> None:
         """Let go of the cook; it can be resumed where it stood, and what is armed rings on."""
+        self._outlooks.close()
         if self._awake is not None:
             self._awake.stop()
         self._sound.close(ring_on=bool(self.leave()))
@@ -212,6 +221,14 @@ class LiveDesk:
             self._say(str(error))
             return
         self._say(self._changes.grow(command, self._real()))
+
+    def _as_forecast(self) -> None:
+        """Open the change that a forecast suggests; it waits for Done or Esc."""
+        command = self._offers.command(self._probe.box().shown)
+        if command is None:
+            self._say("the forecast moves nothing: it can after a reading, from a minute up")
+        else:
+            self._changes.open(command, self._real(), waits=True)
 
     def _tell(self, action: Action) -> None:
         try:
@@ -286,6 +303,7 @@ class LiveDesk:
         self.session.notices.clear()
         if self.session.record is not None and self.session.record.trouble:
             notices.append(self.session.record.trouble)
+        outlooks = self._outlooks.look(self.session.state)
         return Beside(
             local=self._local,
             probe=self._probe.box(),
@@ -299,6 +317,8 @@ class LiveDesk:
             speed=self.session.speed,
             flash=self._sound.bell_only and self._rings(),
             slack=meal_slack(self.session.state),
+            outlooks=outlooks,
+            offer=self._offers.look(outlooks, self._probe.box().shown),
         )
 
     def _rings(self) -> bool:

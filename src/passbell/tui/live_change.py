@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from passbell.cook.commands import Command, ExtendStage, ExtendStep
+from passbell.cook.commands import Command, ExtendStage, ExtendStep, ServeAt
 from passbell.cook.preview import Effect as CookEffect
 from passbell.cook.preview import effects, warnings
 from passbell.cook.state import CookState
@@ -93,7 +93,7 @@ class Changes:
             effects=tuple(Effect(e.name, e.change, e.words) for e in outlook.effects),
             warnings=outlook.warnings,
             left=self.pending.left(real),
-            notes=_held_back(state) if self.pending.waits else (),
+            notes=_held_back(state) if isinstance(self.pending.command, ServeAt) else (),
             ways=tuple(_way_words(way) for way in outlook.ways),
         )
 

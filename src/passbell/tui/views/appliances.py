@@ -55,7 +55,13 @@ def _mode(state: CookState, index: int) -> str:
     real = state.appliances[index]
     if not state.appliance(index).stages or real.on is None or real.switched_off is not None:
         return ""
-    return stage_words(state, index, real.stage or 0)
+    words = stage_words(state, index, real.stage or 0)
+    since = real.stages[-1] if real.stages else 0
+    turned = [turn for turn in real.turns if turn.at >= since]
+    if not turned:
+        return words
+    said = [t for turn in turned for t in (turn.mode, turn.temp) if t is not None]
+    return f"{words}, set to {said[-1]}"
 
 
 def _coming(state: CookState, index: int, now: int) -> str:

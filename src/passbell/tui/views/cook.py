@@ -1,13 +1,15 @@
 """The whole cook screen from the state: a pure function of the cook and of what the cook typed."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from passbell.cook.cards import is_due
 from passbell.cook.cues import cues
 from passbell.cook.neighbours import is_raw, on_the_heat
+from passbell.cook.outlook import Outlook
 from passbell.cook.state import CookState
 from passbell.cook.wording import minutes
+from passbell.heat import NoForecast
 from passbell.tui.views.appliances import appliance_lines
 from passbell.tui.views.dish_up import dish_up
 from passbell.tui.views.hands import hands
@@ -36,6 +38,8 @@ class Beside:
         speed: seconds of the cook in one real second.
         flash: whether a cue is unacknowledged and no sound can play.
         slack: seconds that may be lost before dish-up moves.
+        outlooks: the forecasts worked out so far, by component.
+        offer: the change of the stagger that a forecast suggests: (component, words).
     """
 
     local: Callable[[int, bool], str]
@@ -50,6 +54,8 @@ class Beside:
     speed: float = 1.0
     flash: bool = False
     slack: int = 0
+    outlooks: Mapping[int, Outlook | NoForecast] = field(default_factory=dict)
+    offer: tuple[int, str] | None = None
 
 
 def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
@@ -63,10 +69,15 @@ def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
         following=following(state, now),
         pending=beside.pending,
         appliances=appliance_lines(state, now),
-        rows=rows(state, now, beside.probe.selected, lambda at: beside.local(at, False)),
+        rows=rows(
+            state,
+            now,
+            beside.probe.selected,
+            (lambda at: beside.local(at, False), beside.outlooks),
+        ),
         span=(min(first, now), max(state.schedule.dish_up, state.first.dish_up, now)),
         hands=hands(state, now, beside.slack),
-        probe=probe_view(state, now, beside.probe),
+        probe=probe_view(state, now, beside.probe, (beside.outlooks, beside.offer)),
         dish_up=dish_up(state, now, lambda at: beside.local(at, False)),
         interruption=beside.interruption,
         notices=beside.notices,

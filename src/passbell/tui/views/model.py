@@ -146,6 +146,8 @@ class Row:
         selected: whether the cook has selected it.
         alert: what must not be missed ("below by 4 °F, look again in 3:00"); may be empty.
         share: how much of its cooking is done, in per cent; None: nothing to say.
+        expect: what is expected of it ("63 °C in ~9 min (7 to 12)", "2 min to go"); may be empty.
+        soon: the same in a word or two, for a narrow row; may be empty.
         wanted: whether a cue of this component is due now.
     """
 
@@ -161,6 +163,8 @@ class Row:
     alert: str = ""
     share: int | None = None
     wanted: bool = False
+    expect: str = ""
+    soon: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,6 +219,9 @@ class Probe:
         question: a question one key answers ("1 chicken  2 pork?"); may be empty.
         wash: whether "wash the probe" stands now.
         refusal: why the last text was not understood, with its mend; may be empty.
+        odd: an implausible reading, named; may be empty.
+        expect: the forecast: when to look, then what else belongs to it; empty: none.
+        offer: a change of the stagger that the forecast suggests, with what it does; may be empty.
     """
 
     component: str
@@ -231,6 +238,9 @@ class Probe:
     question: str = ""
     wash: bool = False
     refusal: str = ""
+    odd: str = ""
+    expect: tuple[str, ...] = ()
+    offer: str = ""
 
 
 @dataclass(frozen=True, slots=True)

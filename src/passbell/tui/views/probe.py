@@ -1,15 +1,20 @@
 """The probe box: whose reading, what the readings say, what to do."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Literal
 
 from passbell.cook.alerts import WORDS
 from passbell.cook.expect import next_look, safety_rest_end
 from passbell.cook.neighbours import on_the_heat
+from passbell.cook.outlook import Outlook
+from passbell.cook.outlook_words import expected, more_lines, none_words, odd_line, still_rising
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import has_minimum, verdict
 from passbell.cook.wording import minutes
 from passbell.cook.words import NotUnderstood, probed_component
+from passbell.heat import NoForecast
 from passbell.safety.cautions import probe_wash
 from passbell.safety.chart import charts_of, minimum_text
 from passbell.tui.views.model import Probe, ReadingMark
@@ -34,8 +39,15 @@ class ProbeBox:
     refusal: str = ""
 
 
-def probe_view(state: CookState, now: int, box: ProbeBox) -> Probe:
+Ahead = tuple[Mapping[int, Outlook | NoForecast], tuple[int, str] | None]
+"""The forecasts by component, and the change of the stagger that one suggests."""
+
+
+def probe_view(
+    state: CookState, now: int, box: ProbeBox, ahead: Ahead = (MappingProxyType({}), None)
+) -> Probe:
     """The probe box at an instant."""
+    outlooks, offer = ahead
     index = _whose(state, box)
     chart = " + ".join(c.name for c in charts_of(state.chart))
     if len(charts_of(state.chart)) > 1:
@@ -60,7 +72,10 @@ def probe_view(state: CookState, now: int, box: ProbeBox) -> Probe:
         sentence=judged.sentence if read else "",
         advice=(*((wash,) if wash else ()), *(a for a in judged.advice if not _about_wash(a))),
         readings=_readings(state, index),
-        rest=_rest(state, index, now),
+        rest=_rest(state, index, now, outlooks.get(index)),
+        odd=_odd(outlooks.get(index)),
+        expect=_expect(state, index, now, outlooks.get(index)),
+        offer=offer[1] if offer is not None and offer[0] == index else "",
         question=box.question,
         wash=bool(wash),
         refusal=box.refusal,
@@ -103,12 +118,33 @@ def _readings(state: CookState, index: int) -> tuple[ReadingMark, ...]:
     return (*held, *struck)
 
 
-def _rest(state: CookState, index: int, now: int) -> str:
+def _odd(found: Outlook | NoForecast | None) -> str:
+    return odd_line(found) if isinstance(found, Outlook) else ""
+
+
+def _expect(
+    state: CookState, index: int, now: int, found: Outlook | NoForecast | None
+) -> tuple[str, ...]:
+    """The forecast in lines, for food on the heat."""
+    if found is None:
+        return ()
+    if isinstance(found, NoForecast):
+        words = none_words(found)
+        return (words,) if words else ()
+    step = on_the_heat(state, index)
+    if step is None:
+        return ()
+    look = next_look(state, index, step)
+    return (expected(found, now, look), *more_lines(found, now))
+
+
+def _rest(state: CookState, index: int, now: int, found: Outlook | NoForecast | None) -> str:
     """The rest that is running, the chart's and the cook's own told apart; or the next look."""
     step = on_the_heat(state, index)
     if step is not None:
         look = next_look(state, index, step)
-        return f"look again in {minutes(look - now)}" if look is not None and look > now else ""
+        said = look is None or look <= now or isinstance(found, Outlook)
+        return "" if said or look is None else f"look again in {minutes(look - now)}"
     words = []
     safety = safety_rest_end(state, index)
     if safety is not None and safety > now:
@@ -119,4 +155,5 @@ def _rest(state: CookState, index: int, now: int) -> str:
             left = real.began + plan.time + real.extra - now
             if left > 0:
                 words.append(f"rest {minutes(left)} more")
-    return ", then ".join(words)
+    rising = still_rising(found, now) if isinstance(found, Outlook) else ""
+    return "; ".join(text for text in (", then ".join(words), rising) if text)

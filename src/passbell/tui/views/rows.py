@@ -1,27 +1,40 @@
 """Every component as a row: where it is, its time line, what must not be missed."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 
 from passbell.cook.alerts import component_alert
 from passbell.cook.cue import Cue
 from passbell.cook.cues import cues
 from passbell.cook.expect import next_look
 from passbell.cook.neighbours import held_by, is_raw, on_the_heat
+from passbell.cook.outlook import WORTH_SAYING, Outlook
+from passbell.cook.outlook_words import expected_row, expected_short, still_rising
+from passbell.cook.share import per_cent, share_now
 from passbell.cook.state import CookState
 from passbell.cook.timing import action_at, off_time
 from passbell.cook.wording import minutes
+from passbell.heat import NoForecast
 from passbell.tui.views.model import Row, RowState, Segment, SegmentKind, Tick
 
 
 def rows(
-    state: CookState, now: int, selected: int | None, local: Callable[[int], str]
+    state: CookState,
+    now: int,
+    selected: int | None,
+    beside: tuple[Callable[[int], str], Mapping[int, Outlook | NoForecast]],
 ) -> tuple[Row, ...]:
-    """All components, in file order."""
+    """All components, in file order; `beside`: the local time, and the forecasts worked out."""
+    local, outlooks = beside
     table: dict[str | None, list[Cue]] = {}
     for cue in cues(state):
         table.setdefault(cue.component, []).append(cue)
     return tuple(
-        _row(state, index, now, (selected == index, tuple(table.get(c.name, ())), local))
+        _expecting(
+            _row(state, index, now, (selected == index, tuple(table.get(c.name, ())), local)),
+            (state, index, now),
+            outlooks.get(index),
+        )
         for index, c in enumerate(state.plan.components)
     )
 
@@ -49,6 +62,23 @@ def _row(
         selected=selected,
         alert=component_alert(state, index, now, local),
     )
+
+
+def _expecting(
+    row: Row, where: tuple[CookState, int, int], found: Outlook | NoForecast | None
+) -> Row:
+    """The row with what is expected of it: by its readings, or by the dose at its core."""
+    state, index, now = where
+    if isinstance(found, Outlook):
+        if found.out is not None:
+            return replace(row, expect=still_rising(found, now))
+        return replace(row, expect=expected_row(found, now), soon=expected_short(found, now))
+    cooked = share_now(state, index, now)
+    if cooked is None:
+        return row
+    away = row.left is None or abs((cooked.over_s or 0) + row.left) >= WORTH_SAYING
+    soon = cooked.words if away and row.state == "in" and cooked.over_s is not None else ""
+    return replace(row, share=per_cent(cooked), expect=cooked.words, soon=soon)
 
 
 def row_state(state: CookState, index: int) -> RowState:

@@ -119,11 +119,17 @@ def _judged(probe: Probe, width: int) -> list[Block]:
         blocks.append((2, _sentence(probe, width)))
     if probe.advice:
         blocks.append((3, _texts(probe.advice[0], width, "box.strong")))
+    if probe.odd:
+        blocks.append((3, _texts(probe.odd, width, "box.strong")))
+    if probe.expect:
+        blocks.append((3, _texts(probe.expect[0], width, "box.strong")))
+    if probe.offer:
+        blocks.append((4, _texts(probe.offer, width, "box.strong")))
     if probe.rest:
         blocks.append((4, _texts(probe.rest, width, "box")))
     if probe.readings:
         blocks.append((5, [crop(draw_readings(probe.readings, probe.minimum), width)]))
-    blocks += [(6, _texts(text, width, "box")) for text in probe.advice[1:]]
+    blocks += [(6, _texts(text, width, "box")) for text in (*probe.expect[1:], *probe.advice[1:])]
     return blocks
 
 

@@ -161,16 +161,27 @@ def _body(row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int)
         state = (Run(fill(row.state, 8), _state_role(row)), Run(" "))
         alert = (Run(f" {row.alert} ", "alert"),)
         fits = width_of((*state, *alert)) <= room
-        return full((*state, *alert) if fits else alert, room, "plain")
+        told = (*state, *alert) if fits else alert
+        more = (Run(f" {row.expect}", "plain"),) if row.expect else ()
+        told = (*told, *more) if width_of((*told, *more)) <= room else told
+        return full(told, room, "plain")
     timeline = draw_timeline(row.segments, row.ticks, over, now, cells.line)
     words: Line
     if cells.words:
         words = (Run(fill(row.state, cells.state), _state_role(row)), Run(" "),
-                 Run(fill(_more(row), cells.words), "plain"), Run(" "))  # fmt: skip
+                 Run(fill(_joined(_more(row), row.expect, cells.words), cells.words), "plain"),
+                 Run(" "))  # fmt: skip
     else:
         text = row.words if row.words and cells.line else row.state
+        text = _joined(text, row.soon, cells.state)
         words = (Run(fill(text, cells.state), _state_role(row)), Run(" "))
     return (*words, *timeline)
+
+
+def _joined(text: str, expect: str, room: int) -> str:
+    """Both where there is room; what is expected alone where there is not."""
+    both = ", ".join(part for part in (text, expect) if part)
+    return both if width_of((Run(both),)) <= room or not expect else expect
 
 
 def _more(row: Row) -> str:
