@@ -238,6 +238,19 @@ def test_heat_that_was_off_makes_it_later_and_less_sure() -> None:
     assert any("heat was off" in line for line in more_lines(after, hand.now))
 
 
+def test_food_that_was_out_and_went_back_has_cooled_meanwhile() -> None:
+    hand = roasting()
+    read(hand, 36.0, "1")
+    before = looked(hand.state)
+    hand.say(cm.TakeOut(component=CHOPS))
+    hand.at(hand.now + 300)
+    assert hand.say(read_words("put back chops", hand.state)) is None
+    after = looked(hand.state)
+    modes = [s.mode for s in asked(hand.state).exposure.segments]
+    assert modes == ["convection", "rest", "convection"]
+    assert before.at + 240 < after.at < before.at + 1200
+
+
 def test_an_end_that_moves_is_offered_and_never_taken() -> None:
     hand = roasting()
     read(hand, 24.0, "1")

@@ -1,5 +1,6 @@
 """The desk of a real cook: keys and typed lines become commands, with the guards between keys."""
 
+import asyncio
 from pathlib import Path
 from typing import Any
 
@@ -12,8 +13,10 @@ from passbell.cook.wake import next_wake
 from passbell.journal import Journal
 from passbell.plan.read import read_plan
 from passbell.session import CookSession
+from passbell.session.outlooks import Outlooks
 from passbell.tui.live import LiveDesk
 from tests.cook.meals import CHOPS, TRAY, plan_of
+from tests.cook.test_outlook import ROAST as CHOPS_AND_POTATOES
 from tests.cook.test_ways import ROAST
 from tests.session.test_session import PLAN
 
@@ -294,3 +297,67 @@ def test_the_take_out_key_puts_back_what_came_out_too_early(kitchen: Kitchen) ->
     kitchen.press("take_out")
     kitchen.press("done", after=2)
     assert kitchen.session.state.steps[1][1].running, "Done on the cue does it as well"
+
+
+class Roasting(Kitchen):
+    """A desk over invented chops that have been in for sixteen minutes."""
+
+    def __init__(self) -> None:
+        super().__init__(CHOPS_AND_POTATOES)
+        self.desk._outlooks = Outlooks(beside=False)
+        self.to(self.session.state.schedule.starts[0][0] + 16 * 60 - 1)
+
+
+def test_the_forecast_stands_in_the_box_and_on_the_row() -> None:
+    kitchen = Roasting()
+    assert kitchen.desk.enter("chops 35c")
+    kitchen.wait(1)
+    probe, row = kitchen.view.probe, kitchen.view.rows[0]
+    assert probe.expect[0].startswith("63 °C expected in about ")
+    assert "look in " in probe.expect[0]
+    assert any("passes nothing" in line for line in probe.expect)
+    assert row.expect.startswith("63 °C in ~")
+    assert kitchen.view.rows[1].share is not None
+    assert "to go" in kitchen.view.rows[1].expect
+
+
+def test_an_end_that_moves_is_offered_and_waits_for_done() -> None:
+    kitchen = Roasting()
+    kitchen.desk.enter("chops 24c")
+    kitchen.wait(1)
+    assert "longer shows it all" in kitchen.view.probe.offer
+    kitchen.wait(60)
+    assert kitchen.session.state.steps[0][0].extra == 0
+    pending = kitchen.press("longer").view.pending
+    assert pending is not None
+    assert pending.words.startswith("chops: +")
+    assert pending.left is None
+    assert [e.name for e in pending.effects][-1] == "dish-up"
+    assert kitchen.wait(30).view.pending is not None
+    assert kitchen.press("drop").view.pending is None
+    assert kitchen.session.state.steps[0][0].extra == 0
+    assert kitchen.view.probe.offer == ""
+
+
+def test_an_oven_set_otherwise_is_typed_where_its_display_is() -> None:
+    kitchen = Roasting()
+    assert kitchen.desk.ask("display", "180 C")
+    assert kitchen.wait(1).view.appliances[0].mode.endswith("set to 180 °C")
+    assert kitchen.desk.ask("display", "oven 5:00")
+    assert kitchen.session.state.appliances[0].dial is not None
+
+
+async def test_forecasts_are_worked_out_beside_the_screen() -> None:
+    """The first answer is not waited for; it is there soon, and the same as when it is."""
+    kitchen = Roasting()
+    beside, waited = Outlooks(), Outlooks(beside=False)
+    state = kitchen.session.state
+    try:
+        beside.look(state)
+        for _ in range(400):
+            if 0 in beside.look(state):
+                break
+            await asyncio.sleep(0.01)
+        assert beside.look(state) == waited.look(state)
+    finally:
+        beside.close()

@@ -59,10 +59,17 @@ def go_back(state: CookState, where: tuple[int, int], now: int) -> CookState:
     off = real.off + now - real.ended
     if heater.stopped is not None:
         off -= now - max(heater.stopped, real.began)
+    apart = (*real.apart, (real.ended, now))
     look = now + look_interval(state.component(component).steps[index].time)
     wash = len(state.component(component).steps[index].during)
     real = replace(
-        real, ended=None, ended_noted=None, off=off, look_at=look, acted=real.acted - {wash}
+        real,
+        ended=None,
+        ended_noted=None,
+        off=off,
+        apart=apart,
+        look_at=look,
+        acted=real.acted - {wash},
     )
     state = state.with_appliance(machine, heater).with_step(component, index, real)
     assert real.began is not None

@@ -247,7 +247,10 @@ def exposure_real(state: CookState, component: int, last: int) -> Exposure | NoF
               for i, s in enumerate(steps[:reach])]  # fmt: skip
     ends = [_known(s.ended, schedule.ends[component][i], state.at)
             for i, s in enumerate(steps[:reach])]  # fmt: skip
-    found = met(state.plan, state.component(component), last, Times(starts, ends, _runs(state)))
+    apart = tuple(pair for step in steps for pair in step.apart)
+    found = met(
+        state.plan, state.component(component), last, Times(starts, ends, _runs(state), apart)
+    )
     if isinstance(found, NoForecast):
         return found
     doors = [*_real_doors(state, component, last),

@@ -30,6 +30,7 @@ class StepState:
         acted: which of its actions on the way are done.
         acted_at: when each of them was done: (action, instant).
         looks: instants at which the cook looked or probed.
+        apart: from when to when its food was out and went back in.
         look_at: when to look next, where something said so; None: by the plan.
         moved: what is done at another instant: (which action on the way, or ADDING, when).
     """
@@ -45,6 +46,7 @@ class StepState:
     acted: frozenset[int] = frozenset()
     acted_at: tuple[tuple[int, int], ...] = ()
     looks: tuple[int, ...] = ()
+    apart: tuple[tuple[int, int], ...] = ()
     look_at: int | None = None
     moved: tuple[tuple[int, int], ...] = ()
 

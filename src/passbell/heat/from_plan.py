@@ -1,7 +1,7 @@
 """From a component of a plan, and what its appliance did, to a piece and what it met."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from passbell.heat.model import Exposure, NoForecast, Piece, Segment
 from passbell.heat.properties import vegetable_named
@@ -53,11 +53,13 @@ class Times:
     Attributes:
         starts, ends: per step of the component, whole seconds.
         runs: per appliance in file order.
+        apart: from when to when the food was out of the heat and went back.
     """
 
     starts: Sequence[int]
     ends: Sequence[int]
     runs: Sequence[Run]
+    apart: Sequence[tuple[int, int]] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +71,14 @@ class Span:
         temp: the set temperature; None where neither stage nor step names one.
         mode: the mode as written.
         off: whether its heat is off: its air cools towards the room.
+        out: whether the food lies in the room.
     """
 
     at: int
     temp: Temperature | None
     mode: str | None
     off: bool = False
+    out: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +168,8 @@ def _segment(span: Span, zero: int) -> Segment | NoForecast:
     mode = mode_of(span.mode)
     if isinstance(mode, NoForecast):
         return mode
+    if span.out:
+        return Segment(span.at - zero, ROOM_C, "rest")
     if span.off:
         return Segment(span.at - zero, ROOM_C, mode)
     if span.temp is None:
@@ -178,10 +184,11 @@ def _spans(plan: Plan, step: Step, times: Times, inside: tuple[int, int]) -> Ite
     marks = {
         *run.bounds[: len(plan.appliances[place].stages)],
         *(turn.at for turn in run.turns),
-        *(at for pair in run.still for at in pair if at is not None),
+        *(at for pair in (*run.still, *times.apart) for at in pair if at is not None),
     }
     for at in sorted({begins, *(m for m in marks if begins < m < inside[1])}):
-        yield _set(plan.appliances[place].stages, step, run, at)
+        found = _set(plan.appliances[place].stages, step, run, at)
+        yield replace(found, out=any(a <= at < b for a, b in times.apart))
 
 
 def _set(stages: Sequence[Stage], step: Step, run: Run, at: int) -> Span:

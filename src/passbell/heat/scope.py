@@ -35,7 +35,7 @@ _ONE_SIDED = re.compile(r"\bbroil|\bgrill|\bsear|\bgriddle|\bpan\b|\bfrying|\bpl
 _WET = re.compile(r"\bsteam|\bboil|\bsimmer|\bpoach|\bmicrowave|\bbrais")
 _AIR_FRY = re.compile(r"\bair[- ]?fr")
 _SETTING = re.compile(
-    r"\bbake|\broast|\bconvection|\bfan\b|\bair[- ]?fr|\bbroil|\bgrill|\bconventional|\bturbo|\bheat\b"
+    r"\bbake|\broast|\bconvection|\bfan\b|\bair[- ]?fr|\bbroil|\bgrill|\bconventional|\bturbo"
 )
 _FAN = re.compile(r"\bconvection|\bfan\b|\bforced|\bturbo")
 

@@ -15,7 +15,6 @@ Action = Literal[
     "ready",  # preheat or boil-up is over
     "not_ready",  # two minutes more
     "take_out",
-    "as_forecast",  # show what moving an end to where the forecast has it would do
     "take_back",
     "redo",
     "quiet",  # 30, 60, 90 seconds, off
@@ -47,7 +46,7 @@ class Desk(Protocol):
         """Judge a line typed into the probe box; False: refused, the view says why."""
         ...
 
-    def ask(self, kind: Literal["serve_at", "note", "display", "set_heat"], text: str) -> bool:
+    def ask(self, kind: Literal["serve_at", "note", "display"], text: str) -> bool:
         """Enter the text of a one-line question; False: refused, the view says why."""
         ...
 

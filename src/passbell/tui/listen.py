@@ -10,8 +10,8 @@ from passbell.tui.typed import Typed
 from passbell.tui.views.model import CookView
 from passbell.tui.widgets.probe import Typing
 
-AskKind = Literal["serve_at", "note", "display", "set_heat"]
-Mode = Literal["keys", "probe", "serve_at", "note", "display", "set_heat", "leave"]
+AskKind = Literal["serve_at", "note", "display"]
+Mode = Literal["keys", "probe", "serve_at", "note", "display", "leave"]
 Wish = Literal["", "far", "colours", "gone", "down", "up", "page down", "page up", "together"]
 """What only the screen can do: change its size, colours, end, scroll, or say "together"."""
 
@@ -19,12 +19,8 @@ _ACTIONS: tuple[Action, ...] = get_args(Action)
 _FAST = frozenset(function.name for function in FUNCTIONS if function.adjusts)
 _PROMPTS: dict[str, tuple[str, str]] = {
     "serve_at": ("serve at", "a clock time, or +15 for minutes later; Enter shows what it means"),
-    "display": ("display reads", "appliance and the time it shows, such as oven 9:30"),
+    "display": ("oven", "the time it shows, 9:30, or what you set it to, 190 C or air fry 190 C"),
     "note": ("note", "kept with this cook at this moment; Enter keeps it, Esc drops it"),
-    "set_heat": (
-        "oven set to",
-        "as it is now, such as 190 C or air fry 190 C",
-    ),
     "probe": ("", ""),
 }
 _SCROLLS: dict[str, Wish] = {

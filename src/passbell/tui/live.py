@@ -110,10 +110,8 @@ class LiveDesk:
             self._done()
         elif action in ("longer", "shorter"):
             self._change(60 if action == "longer" else -60)
-        elif action == "as_forecast":
-            self._as_forecast()
         elif action == "drop":
-            if self._changes.pending is None:
+            if self._changes.pending is not None:
                 self._offers.drop()
             self._changes.drop()
             self._probe.drop()
@@ -135,12 +133,12 @@ class LiveDesk:
         self._hush()
         return self._probe.enter(text)
 
-    def ask(self, kind: Literal["serve_at", "note", "display", "set_heat"], text: str) -> bool:
+    def ask(self, kind: Literal["serve_at", "note", "display"], text: str) -> bool:
         """Enter the text of a one-line question; False: refused, the view says why."""
         if kind == "display":
-            return self._probe.enter(text)
-        if kind in ("note", "set_heat"):
-            return self._probe.enter(f"{'note' if kind == 'note' else 'heat'} {text}")
+            return self._probe.enter(text if ":" in text else f"heat {text}")
+        if kind == "note":
+            return self._probe.enter(f"note {text}")
         try:
             command = read_words(
                 f"serve {text}", self.session.state, serve_in=self.session.serve_in
@@ -211,6 +209,10 @@ class LiveDesk:
 
     def _change(self, by: int) -> None:
         state, selected = self.session.state, self._probe.selected
+        offered = self._offers.taken_up(by, selected, self._probe.box().shown)
+        if offered is not None and self._changes.pending is None:
+            self._changes.open(offered, self._real(), waits=True)
+            return
         try:
             command = (
                 cm.ExtendStep(component=selected, by=by)
@@ -221,14 +223,6 @@ class LiveDesk:
             self._say(str(error))
             return
         self._say(self._changes.grow(command, self._real()))
-
-    def _as_forecast(self) -> None:
-        """Open the change that a forecast suggests; it waits for Done or Esc."""
-        command = self._offers.command(self._probe.box().shown)
-        if command is None:
-            self._say("the forecast moves nothing: it can after a reading, from a minute up")
-        else:
-            self._changes.open(command, self._real(), waits=True)
 
     def _tell(self, action: Action) -> None:
         try:

@@ -36,13 +36,22 @@ class Offers:
         assert component is not None
         return component, self._words(component, self._open[component])
 
-    def command(self, shown: int | None) -> ExtendStep | None:
-        """The change to open: of the component in the probe box, else the first; None: none."""
+    def taken_up(self, press: int, selected: int | None, shown: int | None) -> ExtendStep | None:
+        """What a press of longer or shorter opens instead of one minute; None: nothing offered.
+
+        Args:
+            press: seconds of the press; its sign must be that of the offer.
+            selected: the row selected; another one than the offer's is meant for itself.
+            shown: the component in the probe box.
+        """
         if not self._open:
             return None
         component = shown if shown in self._open else min(self._open)
         assert component is not None
-        return ExtendStep(component=component, by=self._open[component])
+        by = self._open[component]
+        if (press > 0) != (by > 0) or selected not in (None, component):
+            return None
+        return ExtendStep(component=component, by=by)
 
     def drop(self) -> None:
         """Say no more about what is offered now."""
@@ -61,4 +70,5 @@ class Offers:
             return ""
         name = before.component(component).name
         dish_up = next(e for e in effects(before, outcome.state) if e.thing == "dish_up")
-        return f"By this {name} ends {later(by)} than the plan has it: dish-up {dish_up.words}."
+        key = "longer" if by > 0 else "shorter"
+        return f"By this {name} ends {later(by)}, dish-up {dish_up.words}: {key} shows it all."

@@ -240,4 +240,4 @@ def _wanted(view: CookView) -> tuple[str, ...]:
     """The functions most wanted now, after Done."""
     if any(appliance.standing == "preheating" for appliance in view.appliances):
         return ("done", "ready", "not_ready")
-    return ("done", "as_forecast") if view.probe.offer else ("done",)
+    return ("done",)
