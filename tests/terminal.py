@@ -38,7 +38,14 @@ class Terminal:
             "TZ": "UTC",
         }
         environment.pop("NO_COLOR", None)
-        self.program = subprocess.Popen(
+        self.program = self._started(arguments, theirs, environment)
+        os.close(theirs)
+
+    def _started(
+        self, arguments: Sequence[str], theirs: int, environment: dict[str, str]
+    ) -> "subprocess.Popen[bytes]":
+        """The program, begun on its end of the terminal."""
+        return subprocess.Popen(
             [sys.executable, "-c", "from passbell.cli.main import run; run()", *arguments],
             stdin=theirs,
             stdout=theirs,
@@ -46,7 +53,6 @@ class Terminal:
             env=environment,
             start_new_session=True,
         )
-        os.close(theirs)
 
     def __enter__(self) -> Self:
         return self

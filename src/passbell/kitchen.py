@@ -14,6 +14,7 @@ from tomlkit.exceptions import TOMLKitError
 
 from passbell.cook.kitchen import Habit
 from passbell.cook.lessons import Lesson, habits
+from passbell.files import read_small
 from passbell.pen import write_over
 from passbell.plan.model import Words
 from passbell.units import Frozen, Temperature, clean_text
@@ -132,8 +133,7 @@ def read_kitchen(path: Path | None = None) -> KitchenFile:
     """
     path = path or kitchen_path()
     try:
-        with path.open("rb") as file:
-            data = file.read(LARGEST + 1)
+        data = read_small(path, LARGEST)
     except FileNotFoundError:
         return KitchenFile(path, "", Kitchen())
     except OSError as error:

@@ -6,6 +6,8 @@ import os
 import secrets
 from pathlib import Path
 
+from passbell.files import read_small
+
 SUFFIXES: dict[str, tuple[str, ...]] = {
     "card": (".md", ".markdown"),
     "jsonld": (".jsonld", ".json"),
@@ -102,7 +104,7 @@ def next_sequence(folder: Path, title: str, now: float) -> int:
 
 def _counts(path: Path) -> dict[str, int]:
     try:
-        found = json.loads(path.read_bytes()[:1_000_000])
+        found = json.loads(read_small(path, 1_000_000))
     except (OSError, ValueError, RecursionError):
         return {}
     if not isinstance(found, dict):

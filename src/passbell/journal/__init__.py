@@ -5,7 +5,7 @@ Text in, text out: this room knows what a run and an entry are, not what a comma
 
 from passbell.journal.claim import Claim
 from passbell.journal.errors import JournalError, Missing
-from passbell.journal.folder import home, log_folder, make_folder
+from passbell.journal.folder import home, log_folder, make_file, make_folder
 from passbell.journal.rows import Entry, RunMeta, RunRow, RunState
 from passbell.journal.store import Journal
 
@@ -20,5 +20,6 @@ __all__ = [
     "RunState",
     "home",
     "log_folder",
+    "make_file",
     "make_folder",
 ]

@@ -36,8 +36,9 @@ class PidFile:
     """
 
     def __init__(self, path: Path) -> None:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        self._file = path.open("a+")
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        flags = os.O_RDWR | os.O_CREAT | os.O_APPEND
+        self._file = os.fdopen(os.open(path, flags, 0o600), "a+")
         try:
             _lock(self._file)
         except OSError:

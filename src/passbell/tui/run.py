@@ -7,7 +7,7 @@ from pathlib import Path
 
 from passbell.awake import KeepAwake
 from passbell.clock import SystemClock
-from passbell.journal import Journal, log_folder, make_folder
+from passbell.journal import Journal, log_folder, make_file, make_folder
 from passbell.session import CookSession
 from passbell.sound.board import SoundBoard
 from passbell.sound.choices import SoundChoices, load_choices
@@ -95,7 +95,9 @@ def log_to_file() -> None:
     """What goes wrong is written to a file: the screen is no place for a traceback."""
     try:
         make_folder(log_folder())
-        logging.basicConfig(filename=log_folder() / "screen.log", level=logging.WARNING)
+        log = log_folder() / "screen.log"
+        make_file(log)
+        logging.basicConfig(filename=log, level=logging.WARNING)
     except OSError:
         logging.basicConfig(handlers=[logging.NullHandler()])
 
