@@ -20,6 +20,7 @@ from passbell.tui.views.cook import Beside, cook_view
 
 _LEFT = re.compile(r"(\+?\d+(?::\d\d)+)(?:\s+\d+%)?\s+(?:on time|[+−-]\d+.*)?$")
 _CLOCK = re.compile(r"^\s+(\d\d):(\d\d):(\d\d)\b")
+_LAST = re.compile(r"(?<=  ) LAST (?!ACTS)")
 _DAY = 86400
 
 
@@ -61,16 +62,17 @@ def _rows(lines: list[str], names: Sequence[str]) -> tuple[tuple[str, str], ...]
 
 
 def _acts(lines: list[str]) -> tuple[str, ...]:
-    y = next((y for y, line in enumerate(lines) if " LAST " in line), None)
-    if y is None:
+    found = ((y, _LAST.search(line)) for y, line in enumerate(lines))
+    y, match = next(((y, match) for y, match in found if match), (0, None))
+    if match is None:
         return ()
-    x = lines[y].find(" LAST ")
-    found = [lines[y][x + 6 :].strip()]
+    x = match.start()
+    acts = [lines[y][x + 6 :].strip()]
     for line in lines[y + 1 :]:
         if not line[x:].strip() or line[x : x + 5].strip():
             break
-        found.append(line[x:].strip())
-    return tuple(act.removesuffix("…").rstrip() for act in found)
+        acts.append(line[x:].strip())
+    return tuple(act.removesuffix("…").rstrip() for act in acts)
 
 
 @dataclass(frozen=True)

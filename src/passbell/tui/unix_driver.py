@@ -49,10 +49,15 @@ class GuardedDriver(LinuxDriver):
             return None
 
     def write(self, data: str) -> None:
-        """Queue a frame; drop it when nobody reads the terminal, for the queue would block."""
+        """Queue a frame; drop it when nobody reads the terminal, for the queue would block.
+
+        Once one is dropped all are until the queue is empty and everything is painted anew: later
+        frames would leave parts of the screen from different moments beside each other.
+        """
         if self._writer_thread is None:
             return
-        if self._sent - self._out.written >= MAX_QUEUED_WRITES - 1:
+        behind = self._sent - self._out.written
+        if behind >= MAX_QUEUED_WRITES - 1 or (self._stalled and behind):
             self._stalled = True
             return
         self._sent += 1
