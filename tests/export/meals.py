@@ -35,29 +35,33 @@ names = st.lists(st.sampled_from(NASTY) | st.text(max_size=8), min_size=1, max_s
 
 
 def dressed(words: dict[str, str]) -> dict[str, Any]:
-    """The tray supper with some of its texts replaced: title, name, text, line, doneness, note."""
-    carrots, chicken, beans = TRAY["component"]
-    steps = [{**beans["steps"][0], "prep": words["text"]}, *beans["steps"][1:]]
-    strange = {
-        **beans,
+    """The tray supper with some of its texts replaced by others."""
+    oven = f"{words['oven']}."
+    kept = []
+    for component in TRAY["component"]:
+        steps = [s | {"on": oven} if "on" in s else s for s in component["steps"]]
+        kept.append(component | {"steps": steps})
+    strange = kept.pop()
+    strange |= {
         "name": f"{words['name']}.",
-        "steps": steps,
+        "steps": [{**strange["steps"][0], "prep": words["text"]}, *strange["steps"][1:]],
         "ingredients": [words["line"], "200 g beans"],
         "doneness": words["doneness"],
     }
-    oven = {**TRAY["appliance"][0]}
+    first, second = TRAY["appliance"][0]["stage"]
+    stages = [first | {"mode": words["mode"]}, second]
     return {
         **TRAY,
         "title": words["title"],
         "notes": words["note"],
         "ingredients": ["2 tbsp oil"],
-        "appliance": [oven],
-        "component": [carrots, chicken, strange],
+        "appliance": [TRAY["appliance"][0] | {"name": oven, "stage": stages}],
+        "component": [*kept, strange],
     }
 
 
 hostile = st.fixed_dictionaries(
-    dict.fromkeys(("title", "name", "text", "line", "doneness", "note"), names)
+    dict.fromkeys(("title", "name", "text", "line", "doneness", "note", "oven", "mode"), names)
 ).map(dressed)
 """Plain data of plans with hostile names."""
 

@@ -1,5 +1,6 @@
 """The recipe card, read by a CommonMark reader that is not ours (markdown-it-py)."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -81,6 +82,15 @@ def test_raw_meat_brings_clean_hands_and_cautions() -> None:
     assert found.count("Wash your hands.") == 2
     assert "tongs and plate" in found
     assert "Wash your hands." not in card(planned({**TRAY, "component": TRAY["component"][:1]}))
+
+
+def test_what_was_left_out_is_not_printed_and_its_appliance_does_no_harm() -> None:
+    meal = planned(CHOPS)
+    chops = replace(meal.account.components[0], skipped=True)
+    account = replace(meal.account, components=(chops, *meal.account.components[1:]))
+    found = items(card(replace(meal, account=account)), "Method")
+    assert not any("pork" in line for line in found)
+    assert any("add rice to the back burner" in line for line in found)
 
 
 @settings(max_examples=12, deadline=None)

@@ -152,7 +152,8 @@ def _name(line: Line) -> str:
 
 def _temperatures(meal: Meal) -> Iterator[str]:
     """What the chart prints for each food, with its source, and what the run's readings said."""
-    named = [(i, c) for i, c in enumerate(meal.plan.components) if c.food and c.food != (PLANT,)]
+    every = [(i, meal.plan.components[i]) for i, _ in meal.components]
+    named = [(i, c) for i, c in every if c.food and c.food != (PLANT,)]
     if not named:
         return
     yield "## Minimum temperatures"

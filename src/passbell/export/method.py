@@ -236,7 +236,7 @@ def _remains(left: int) -> str:
 
 def _remain(meal: Meal, on: str, at: int) -> str:
     """How long its appliance still cooks: the stagger in words."""
-    left = max(end for _, end in _times_on(meal, on)) - at
+    left = max((end for _, end in _times_on(meal, on)), default=at) - at
     alone = len(_times_on(meal, on)) == 1
     if left < 60:
         return ""
