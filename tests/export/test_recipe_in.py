@@ -136,6 +136,29 @@ def test_a_time_that_says_nothing_is_told_and_not_invented(text: str) -> None:
     assert len([line for line in found.missing if "no time" in line]) == 2
 
 
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("Chop the onion.", "prep"),
+        ("Add the rest of the oil and fry.", "cook"),
+        ("Let it rest, then serve.", "rest"),
+        ("Take it out of the oven.", "finish"),
+        ("Serve.", "finish"),
+        ("Bake until golden.", "cook"),
+    ],
+)
+def test_what_kind_of_step_it_sounds_like(text: str, kind: str) -> None:
+    assert read(recipe(recipeInstructions=[text])).parts[0].steps[0].kind == kind
+
+
+def test_a_section_of_tips_alone_becomes_notes() -> None:
+    tips = {"@type": "HowToSection", "name": "Tips",
+            "itemListElement": [{"@type": "HowToTip", "text": "Use a big pot."}]}  # fmt: skip
+    found = read(recipe(description="Good.", recipeInstructions=["Boil.", tips]))
+    assert [part.name for part in found.parts] == ["Invented soup"]
+    assert found.notes == "Good.\nUse a big pot."
+
+
 def test_a_yield_of_things_is_not_of_people() -> None:
     found = read(recipe(recipeYield="24 biscuits"))
     assert (found.serves, found.makes) == (None, "24 biscuits")
@@ -195,6 +218,10 @@ def test_what_is_no_recipe_is_refused_with_the_mend(data: bytes, says: str) -> N
         ("Boil 1.5 h", 5400),
         ("a 20-minute simmer", 1200),
         ("cut into 2 halves", None),
+        ("When 6 minutes remain, add them", None),
+        ("When 1 hour 5 minutes remain, roast for 20 to 25 minutes", 1500),
+        ("Fry; after 3 minutes turn", None),
+        ("Stir every 5 minutes for 1 hour", 3600),
         ("0 minutes", None),
         ("900 hours", None),
     ],

@@ -26,8 +26,8 @@ from passbell.units import Amount, Duration, UnitError, quoted
 __all__ = ["RecipeError", "RecipePart", "RecipeStart", "RecipeStep", "read_recipe"]
 
 _KINDS: tuple[tuple[StepKind, str], ...] = (
-    ("finish", r"serve|plate|garnish|dish up|to the table"),
-    ("rest", r"rest|stand|cool|chill|refrigerate|marinate|prove|proof"),
+    ("finish", r"serve|plate|garnish|dish up|finish|(?:take|remove)\b.*\b(?:off|out|from)\b"),
+    ("rest", r"rest\b(?!\s+of)|stand\b|cool\b|chill|refrigerate|marinate|prove|proof"),
     (
         "cook",
         r"bake|roast|fry|saut[ée]|boil|simmer|grill|broil|steam|braise|poach|sear|stew|cook|"
@@ -40,6 +40,8 @@ _IN_TEXT = re.compile(
     r"(hours?|hrs?|h|minutes?|mins?|seconds?|secs?)\b",
     re.IGNORECASE,
 )
+_NO_LENGTH_AFTER = re.compile(r"\s*(?:remain|left\b|before|earlier|later|to go\b|ahead|old\b)")
+_NO_LENGTH_BEFORE = re.compile(r"\b(?:after|every|within|when)\s$", re.IGNORECASE)
 _PEOPLE = re.compile(r"serv|people|person|portion|^\W*[0-9]+\W*$", re.IGNORECASE)
 
 
@@ -87,7 +89,7 @@ class RecipeStart:
         tools: equipment it names.
         prep, cook, total: its overall times; None: not given.
         credit: where it comes from, by its own words (a publisher or an address); may be empty.
-        notes: its description; may be empty.
+        notes: its description, and tips that stand in no part of their own; may be empty.
         missing: what the cook has to fill in, a sentence each, in the order of the plan file.
     """
 
@@ -119,6 +121,8 @@ def read_recipe(data: bytes) -> RecipeStart:
     title = first_text(node.get("name") or node.get("headline"))
     makes = _makes(node)
     parts = _Reader(graph, faults).parts(node, title or "recipe")
+    tips = [line for part in parts if not part.steps for line in part.notes]
+    parts = tuple(part for part in parts if part.steps or not part.notes) or parts[:1]
     times = [_time(node.get(key), key, faults) for key in ("prepTime", "cookTime", "totalTime")]
     ingredients = _ingredients(node, graph)
     start = RecipeStart(
@@ -132,7 +136,7 @@ def read_recipe(data: bytes) -> RecipeStart:
         cook=times[1],
         total=times[2],
         credit=first_text(node.get("publisher")) or first_text(node.get("url")),
-        notes="\n".join(texts(node.get("description"))),
+        notes="\n".join([*texts(node.get("description")), *tips]),
         missing=(),
     )
     return RecipeStart(**{**_fields(start), "missing": (*faults, *_missing(start))})
@@ -251,10 +255,13 @@ class _Reader:
 def said(text: str) -> Duration | None:
     """The time said in an instruction ("bake for 20 to 25 minutes" is 25); None: none is.
 
-    Several times are added only where they are parts of one ("1 hour 10 minutes").
+    Several times are added only where they are parts of one ("1 hour 10 minutes"). One that says
+    when ("after 20 minutes", "when 6 minutes remain") is no length.
     """
     total, end = 0.0, -1
     for match in _IN_TEXT.finditer(text):
+        if end < 0 and _says_when(text, match):
+            continue
         if end >= 0 and text[end : match.start()].strip(" ,") not in ("", "and"):
             break
         size = {"h": 3600, "m": 60, "s": 1}[match[3][0].lower()]
@@ -262,6 +269,13 @@ def said(text: str) -> Duration | None:
         end = match.end()
     seconds = round(total)
     return Duration(seconds) if 0 < seconds <= 72 * 3600 else None
+
+
+def _says_when(text: str, match: re.Match[str]) -> bool:
+    more = _IN_TEXT.match(text, match.end() + 1)
+    end = more.end() if more else match.end()
+    before = _NO_LENGTH_BEFORE.search(text[: match.start()])
+    return before is not None or _NO_LENGTH_AFTER.match(text, end) is not None
 
 
 def _kind(text: str) -> StepKind:
