@@ -94,6 +94,13 @@ def test_a_plan_changed_since_or_gone_is_not_ready_but_a_comment_is_no_change() 
     assert ready(runs, prepared(read_plan("# a word\n" + TEXT, "roots.toml"))).ready
 
 
+def test_a_last_run_for_another_number_of_people_is_not_from_the_text() -> None:
+    four = prepared(read_plan(TEXT.replace("serves = 2", "serves = 4"), "roots.toml"))
+    found = ready((run(1), run(2)), four)
+    assert found.points[1].text.startswith("run 2 was cooked for 2, the text is for 4")
+    assert not found.ready
+
+
 def test_the_kitchens_own_pace_is_no_change_but_is_said() -> None:
     kitchen = (Habit(appliance="oven", pace=1.1, runs=4),)
     found = ready((run(1, kitchen=kitchen), run(2, kitchen=kitchen)), PLAN)

@@ -84,6 +84,9 @@ def _from_the_text(last: Kept, plan: Plan | None) -> tuple[Point, ...]:
     who = f"run {last.source.run}"
     if plan is None:
         return (Point(holds=False, text="the plan file is gone: nothing to publish it from"),)
+    if plan.serves != last.plan.serves:
+        text = f"{who} was cooked for {last.plan.serves}, the text is for {plan.serves}"
+        return (Point(holds=False, text=f"{text}: cook it once more as it is written"),)
     if plan != last.plan.model_copy(update={"chart": plan.chart}):
         text = f"the plan was changed after {who}: cook it once more from the text"
         return (Point(holds=False, text=text),)
