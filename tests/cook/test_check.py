@@ -112,7 +112,7 @@ def test_more_than_one_layer_counts_only_what_is_in_together() -> None:
     both = meal(first, baked("leeks", "20 min") | {"area": "30 x 20 cm"}, oven=oven)
     found = only(both)
     assert (found.severity, found.component) == ("warning", None)
-    assert "squash, leeks take 1500 cm² at once and it has 1485" in found.text
+    assert "1500 cm² of squash, leeks at once, and it has 1485" in found.text
     assert "`shares`" in found.mend
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from itertools import islice
+from itertools import islice, zip_longest
 
 from passbell.cook.check_times import spans_of
 from passbell.cook.kitchen import Habit, adjusted
@@ -15,6 +15,7 @@ from passbell.plan.rounds import on_trays, second_tray, two_rounds
 from passbell.schedule.model import Contradiction, Schedule
 from passbell.schedule.problem import problem_of
 from passbell.schedule.solve import solve
+from passbell.schedule.wording import listed
 
 TRIES = 12
 """How many schedules of rounds are worked out for one component at most."""
@@ -22,7 +23,7 @@ TRIES = 12
 MOST = 6
 """How many components of a tray are tried."""
 
-LEAST_TRIES, STEPS = 4, 200
+LEAST_TRIES, STEPS = 4, 400
 """Schedules of one kind that are worked out at least, and steps in all of them at most: the cook
 waits for the answer."""
 
@@ -128,7 +129,7 @@ def _trays(plan: Plan, full: _Full) -> Iterator[_Try]:
     places, room = full
     laid_out = on_trays(plan, places, room)
     if laid_out.trays <= TRAYS:
-        moved = " and ".join(laid_out.moved)
+        moved = listed(laid_out.moved)
         which = "a second tray" if laid_out.trays == 2 else "a second and a third tray"
         yield f"{moved} on {which}: {_SWAP}", laid_out.plan
     for place in places[:MOST]:
@@ -139,10 +140,16 @@ def _trays(plan: Plan, full: _Full) -> Iterator[_Try]:
 
 
 def _rounds(plan: Plan, full: _Full) -> Iterator[_Try]:
-    for place in full[0][:MOST]:
-        name = plan.components[place].name
-        for other in islice(two_rounds(plan, place), TRIES):
-            yield f"{name} in two rounds", other
+    """The ways of two rounds, by turns one of each component."""
+    rows = [
+        [
+            (f"{plan.components[c].name} in two rounds", p)
+            for p in islice(two_rounds(plan, c), TRIES)
+        ]
+        for c in full[0][:MOST]
+    ]
+    for turn in zip_longest(*rows):
+        yield from (one for one in turn if one is not None)
 
 
 def _best(tries: Iterable[_Try], old: Schedule, asked: _Asked) -> WayOut | None:

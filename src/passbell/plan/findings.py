@@ -81,10 +81,8 @@ def _tray(
     what = f"tray “{name}” in {appliance.name}" if name else f"the tray of {appliance.name}"
     most = _covered(groups[0])
     if most > appliance.tray.cm2:
-        names = [c.name for c in groups[0] if c.area is not None]
-        take = "takes" if len(names) == 1 else "take"
-        room = f"{most:.0f} cm² at once and it has {appliance.tray.cm2:.0f}"
-        text = f"{what}: {', '.join(names)} {take} {room}"
+        names = ", ".join(c.name for c in groups[0] if c.area is not None)
+        text = f"{what}: {most:.0f} cm² of {names} at once, and it has {appliance.tray.cm2:.0f}"
         mend = "a second tray, or two rounds: name it with `shares`"
         yield Finding("warning", None, f"{text}, more than one layer", mend)
     lying = {c.name for group in groups for c in group}
