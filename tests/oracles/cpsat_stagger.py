@@ -7,6 +7,7 @@ read from the plan again here, so that a slip in the product cannot repeat itsel
 from dataclasses import dataclass
 from functools import reduce
 from math import gcd
+from time import monotonic
 
 from ortools.sat.python import cp_model
 
@@ -28,7 +29,14 @@ class Answer:
     late: int = 0
 
 
-def best(plan: Plan, serve: int | None, seconds: float = 2.0, workers: int = 1) -> Answer:
+def best(
+    plan: Plan,
+    serve: int | None,
+    seconds: float = 2.0,
+    workers: int = 1,
+    *,
+    whole: float | None = None,
+) -> Answer:
     """The four figures of the best schedule of a plan, each goal optimised in turn.
 
     Args:
@@ -36,8 +44,9 @@ def best(plan: Plan, serve: int | None, seconds: float = 2.0, workers: int = 1) 
         serve: wanted dish-up in seconds, or None.
         seconds: time limit for each goal.
         workers: search threads.
+        whole: time limit for all the goals together; None: none.
     """
-    return _Model(plan, serve, seconds, workers).answer()
+    return _Model(plan, serve, seconds, workers).answer(whole)
 
 
 class _Model:
@@ -197,7 +206,7 @@ class _Model:
             overs.append(over)
         return sum(waits), sum(overs)
 
-    def answer(self) -> Answer:
+    def answer(self, whole: float | None = None) -> Answer:
         """Optimise one goal after the other, each fixed before the next."""
         if self.impossible:
             return Answer(None, True)
@@ -208,10 +217,11 @@ class _Model:
         else:
             self.m.add(self.table >= serve)
             goals = [self.table, over, wait, -self.first]
-        values, proven = [], True
+        values, proven, began = [], True, monotonic()
         for goal in goals:
+            left = self.seconds if whole is None else whole - (monotonic() - began)
             solver = cp_model.CpSolver()
-            solver.parameters.max_time_in_seconds = self.seconds
+            solver.parameters.max_time_in_seconds = min(self.seconds, max(left, 0.05))
             solver.parameters.num_workers = self.workers
             self.m.minimize(goal)
             status = solver.solve(self.m)

@@ -6,6 +6,8 @@ from passbell.schedule.state import State
 
 FEW = 5
 """How many decisions are measured before one is taken."""
+MANY = 40
+"""With more open jobs than this only the half of it."""
 
 
 def first_schedule(brancher: Brancher, root: State) -> State | None:
@@ -25,22 +27,23 @@ def first_schedule(brancher: Brancher, root: State) -> State | None:
             return 0, max(move.far + table, due[move.job.bit]), move.far
         return 1, -brancher.tables.heads[move.job.node], move.far
 
+    few = FEW if root.left.bit_count() <= MANY else FEW // 2
     state: State | None = root
     while state is not None:
         table = state.reach.soonest(brancher.gauge.serve)
         moves = sorted(brancher.moves(state), key=lambda move: rank(move, table))
         if not moves:
             return state
-        state = _best_of_few(brancher, state, moves)
+        state = _best_of_few(brancher, state, moves, few)
     return None
 
 
-def _best_of_few(brancher: Brancher, state: State, moves: list[Move]) -> State | None:
+def _best_of_few(brancher: Brancher, state: State, moves: list[Move], few: int) -> State | None:
     found: list[State] = []
     for move in moves:
         child = brancher.apply(state, move)
         if child is not None:
             found.append(brancher.measured(child))
-        if len(found) == FEW:
+        if len(found) == few:
             break
     return min(found, key=lambda child: child.figures) if found else None

@@ -20,8 +20,10 @@ from passbell.schedule.tables import Tables, tables_of
 
 PATIENCE = 4
 """How many times the effort may go into finding a first schedule at all."""
-USUAL = 36
-"""So many jobs cost what the effort is meant for; more make every place dearer."""
+USUAL = 26
+"""With more jobs than this the proof is beyond reach, and only better orders are looked for."""
+LARGE = 1000
+"""So many small steps a large meal of one job would get for each place of the effort."""
 FIRST_TRY = 150
 """Places opened before it is worth while to climb."""
 STEP = 5
@@ -103,24 +105,27 @@ class _Search:
         proof, left = Proof(self.brancher, root, goals), self._places(effort)
         for proving, climbing in self._plan(left):
             best, left = self._prove(best, proof, min(proving, left), left)
-            for goal in range(goals if climbing else 0):
-                self.gauge.goal = goal
-                if proof.short(best):
-                    best, left = self._climb(best, proof, min(climbing, left), left)
+            best, left = self._climb_all(best, proof, climbing, left)
         return Found(best.figures, best.reach, proof.short(best))
 
+    def _climb_all(self, best: Best, proof: Proof, share: int, left: int) -> tuple[Best, int]:
+        """Climb to one goal after the other, each with half of what is left of the share."""
+        until = left - share
+        for goal in range(proof.goals if share else 0):
+            self.gauge.goal = goal
+            if proof.short(best):
+                best, left = self._climb(best, proof, max(0, left - until) // 2, left)
+        return best, left
+
     def _plan(self, left: int) -> list[tuple[int, int]]:
-        """What to do in turn: so many places, then so many for climbing to each goal."""
+        """What to do in turn: so many places, then so many for climbing to the goals."""
         if self.jobs <= USUAL:
-            return [(FIRST_TRY, left // 50), (left // 5, left // 12), (left, 0)]
-        if self.jobs <= 2 * USUAL:
-            return [(0, left // 4), (left, 0)]
-        return [(0, left // 4)]
+            return [(FIRST_TRY, left // 12), (left // 5, left // 4), (left, 0)]
+        return [(0, left)]
 
     def _places(self, effort: int) -> int:
-        """How many places a meal of this size gets: a large one gets less time in all."""
-        usual = min(1.0, USUAL / max(1, self.jobs))
-        return int(effort * max(usual**3, usual / 4))
+        """How many places a meal of this size gets: a large one is only climbed in."""
+        return effort if self.jobs <= USUAL else LARGE * effort // (self.jobs**2 * STEP)
 
     def _like(self, like: list[int] | None, root: State) -> Best | None:
         """The order of work of another schedule, where it fits here."""
