@@ -12,6 +12,7 @@ from passbell.tui.widgets.painted import Painted
 from passbell.tui.widgets.pending import draw_pending
 
 _EDGE = {"coming": "▏  ", "due": "▌  ", "late": "█  "}
+_LEAST_LETTERS = 3  # rows; block letters need as many
 _EDGE_ROLE = {"coming": "now.edge", "due": "due.digits", "late": "late.digits"}
 _DIGIT_ROLE = {"coming": "now.digits", "due": "due.digits", "late": "late.digits"}
 
@@ -279,8 +280,7 @@ def _card_beside(
     cue = card.lines[0]
     field, rows = digits_in
     digits = _digits(cue, field, rows)
-    text_rows = rows + 4 if room >= rows + 4 else rows
-    words = _words(card, width - field - 6, text_rows, room)
+    words = _words(card, width - field - 6, min(room, rows + 4), room)
     edge, ground = _edge(cue.tone, lit), _DIGIT_ROLE[cue.tone]
     lines: list[Line] = []
     for y in range(min(max(len(digits), len(words)), room)):
@@ -303,10 +303,11 @@ def _words(card: Card, width: int, rows: int, room: int) -> list[Line]:
 
 def _spelled(cue: CueLine, width: int, rows: int) -> list[Line]:
     """So many lines with the act in block letters, where there is room for them."""
-    letters = spelled_act(cue.verb, cue.what, width, rows - 1) if rows >= 4 else ()
+    above = 1 if rows > _LEAST_LETTERS else 0
+    letters = spelled_act(cue.verb, cue.what, width, rows - above)
     role = {"coming": "now.letters", "due": "due.letters", "late": "late.letters"}[cue.tone]
     drawn: list[Line] = [(Run(line, role),) for line in letters]
-    above = 1 if letters else 0
+    above = above if letters else 0
     return [*[()] * above, *drawn, *[()] * (rows - len(drawn) - above)]
 
 

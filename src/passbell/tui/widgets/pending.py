@@ -11,6 +11,8 @@ from passbell.tui.views.model import Effect, Pending
 def draw_pending(pending: Pending, width: int, room: int) -> list[Line]:
     """What would change, for whom, and until when; what must be known first comes first."""
     left = f"taken in {pending.left} s" if pending.left is not None else "not taken yet"
+    if cell_len(pending.words) + len(left) + 30 > width:
+        left = f"{pending.left} s" if pending.left is not None else ""
     head = (Run(f" {pending.words} ", "now.change"), Run(f"  {left}", "now"))
     keys = (Run("Enter", "now.next", "key:done"), Run(" takes it  ", "now.soft"),
             Run("Esc", "now.next", "key:drop"), Run(" drops it ", "now.soft"))  # fmt: skip

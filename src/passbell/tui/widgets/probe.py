@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from passbell.tui.paint import Line, Run, crop, spread, width_of, wrap
+from passbell.tui.paint import Line, Run, crop, packed, spread, width_of, wrap
 from passbell.tui.typed import Typed
 from passbell.tui.views.model import Probe, ReadingMark
 
@@ -40,15 +40,17 @@ def draw_probe(probe: Probe, typed: Typed | None, width: int, height: int) -> li
     if height == 1:
         return [_one_line(probe, typed, width)]
     blocks = [*_headed(probe, typed, width - 3, height), *_asked(probe, room)]
-    blocks += _judged(probe, room) or [(7, [(Run(_hint(typed), "box.soft"),)])]
+    blocks += _judged(probe, room) or [(7, _hint(typed, room))]
     lines = _fitted(blocks, height)
     return [(Run("   ", "box"), *line) for line in lines]
 
 
-def _hint(typed: Typed | None) -> str:
-    if typed is None:
-        return "any digit opens the box: 152   66c   chicken 152   2 151 for the second piece"
-    return "Enter judges, Esc closes: 152   66c   chicken 152   2 151 for the second piece"
+def _hint(typed: Typed | None, width: int) -> list[Line]:
+    """What can be typed, an example after the other as they fit."""
+    first = "any digit opens the box" if typed is None else "Enter judges, Esc closes"
+    examples = ("152", "66c", "chicken 152", "2 151 for the second piece")
+    texts = packed((f"{first}: {examples[0]}", *examples[1:]), width, 2)
+    return [(Run(text, "box.soft"),) for text in texts]
 
 
 def _fitted(blocks: list[Block], height: int) -> list[Line]:
