@@ -1,7 +1,5 @@
 """A bundled plan really cooked on a clock moved by hand, up to the moment a picture is wanted."""
 
-from collections.abc import Callable
-
 from passbell.clock import HandClock
 from passbell.cook.cards import first_cue, is_due
 from passbell.cook.commands import Done
@@ -31,15 +29,20 @@ class RealCook:
         self.desk = LiveDesk(self.session, None, lambda: self.clock.now().awake)
         self.desk.tick()
 
-    def to(self, wanted: Callable[[Cue], bool], before: int = 0) -> "RealCook":
-        """Cook until such a cue is the first that is due, or is due in so many seconds."""
-        while (cue := self._next()) is not None and not (wanted(cue) and is_due(self.state, cue)):
-            if wanted(cue) and before and cue.at - self.session.now() <= before:
-                break
-            wake = min(next_wake(self.state) or cue.at, cue.at - before if wanted(cue) else cue.at)
-            self._move(max(1, wake - self.session.now()))
-            while (first := self._next()) and is_due(self.state, first) and not wanted(first):
-                self._do(first)
+    def to(self, instant: int, probing: bool = True) -> "RealCook":
+        """Cook to an engine instant.
+
+        Args:
+            instant: seconds since the start.
+            probing: whether what is to be probed is; else its cue stays due.
+        """
+        while self.session.now() < instant:
+            due = self._next()
+            if due is not None and is_due(self.state, due) and (probing or not _looks(due)):
+                self._do(due)
+                continue
+            wake = next_wake(self.state) or instant
+            self._move(max(1, min(wake, instant) - self.session.now()))
         return self
 
     @property
@@ -56,9 +59,13 @@ class RealCook:
 
     def _do(self, cue: Cue) -> None:
         self._move(4)
-        if cue.key.kind == "probe":
+        if _looks(cue):
             for piece in (1, 2):
                 assert self.desk.enter(f"{piece} 168")
         else:
             self.session.tell(Done(cue=cue.key.id))
         self.desk.tick()
+
+
+def _looks(cue: Cue) -> bool:
+    return cue.key.kind == "probe"

@@ -94,7 +94,7 @@ def test_the_words_stay_where_they_are_when_a_cue_falls_due() -> None:
         lines = [text(line) for line in draw_now(now_part(view), 80, 8, None)]
         assert lines[0][3:].startswith("ADD green beans")
         assert lines[1][3:].startswith("left side of the tray")
-        assert lines[3][3:].strip().startswith(label(view.cards[0].lines[0]))
+        assert lines[5][3:].strip().startswith(label(view.cards[0].lines[0]))
 
 
 def test_one_opening_is_a_numbered_list() -> None:
@@ -158,8 +158,8 @@ def test_only_the_symbol_flashes() -> None:
     part = now_part(VIEWS["late"])
     lit, dim = (draw_now(part, 80, 8, on) for on in (True, False))
     assert lit != dim
-    assert [line[1:] for line in lit[:4]] == [line[1:] for line in dim[:4]]
-    assert lit[4:] == dim[4:]
+    assert [line[1:] for line in lit[:6]] == [line[1:] for line in dim[:6]]
+    assert lit[6:] == dim[6:]
 
 
 def test_in_few_cells_now_is_words() -> None:

@@ -93,11 +93,16 @@ def _asking(typing: Typing, refusal: str, width: int, height: int) -> list[Line]
 
 def _ways(pending: Pending, width: int, height: int) -> list[Line]:
     """The ways out by number; the digit or a click takes one."""
-    lines: list[Line] = [
-        crop((Run("   ", "box"), Run(f" {n} ", "picked", f"way:{n}"),
-              Run(f" {text}", "box.strong", f"way:{n}")), width)
-        for n, text in enumerate(pending.ways[:9], start=1)
-    ]  # fmt: skip
+    ways = pending.ways[:9]
+    most = max(1, (height - 1) // len(ways))
+    lines: list[Line] = []
+    for n, text in enumerate(ways, start=1):
+        parts = wrap(text, width - 7, most)
+        marks = (Run(f" {n} ", "picked", f"way:{n}"), *[Run("   ", "box", f"way:{n}")] * most)
+        lines += [
+            (Run("   ", "box"), mark, Run(f" {part}", "box.strong", f"way:{n}"))
+            for mark, part in zip(marks, parts, strict=False)
+        ]
     if len(lines) < height:
         lines.append((Run("   Enter takes it as shown, Esc drops it", "box.soft"),))
     return lines[:height]
