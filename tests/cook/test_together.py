@@ -131,6 +131,8 @@ def test_further_apart_or_far_ahead_nothing_is_proposed() -> None:
     turn = [{"at": "11 min 30 s", "do": "turn them"}]
     hand = oven(roast("onions", "20 min", during=turn), roast("leeks", "10 min")).cook_to(60)
     assert joint_openings(hand.state, hand.now) == (), "nine minutes ahead"
+    assert isinstance(read_words("together", hand.state), cm.Together), "unless it is asked for"
+    assert hand.say(read_words("together", hand.state)) is None
     with pytest.raises(NotUnderstood, match="no two openings"):
         read_words("together", hand.state)
 

@@ -8,7 +8,7 @@ NAMES = {function.name for function in FUNCTIONS}
 ASKED_FOR = {
     "done", "earlier", "put_off", "away", "heat_off", "longer", "shorter", "serve_at", "probe",
     "note", "take_back", "take_out", "quiet", "say_all", "mark", "help", "ready", "not_ready",
-    "redo", "display", "far", "leave",
+    "redo", "display", "far", "leave", "together",
 }  # fmt: skip
 
 

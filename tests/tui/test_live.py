@@ -15,7 +15,7 @@ from passbell.plan.read import read_plan
 from passbell.session import CookSession
 from passbell.session.outlooks import Outlooks
 from passbell.tui.live import LiveDesk
-from tests.cook.meals import CHOPS, TRAY, plan_of
+from tests.cook.meals import CHOPS, TRAY, plan_of, step
 from tests.cook.test_outlook import ROAST as CHOPS_AND_POTATOES
 from tests.cook.test_ways import ROAST
 from tests.session.test_session import PLAN
@@ -206,7 +206,9 @@ def test_serve_at_waits_for_done_and_says_what_is_still_free(kitchen: Kitchen) -
     pending = kitchen.wait(30).view.pending
     assert pending is not None
     assert pending.left is None
-    assert any(note.startswith("can still be held back: carrots") for note in pending.notes)
+    assert pending.notes[0].startswith("can still be held back: carrots (20 min later)")
+    assert "then carrots goes in" in pending.notes[-1]
+    assert pending.notes[-1].startswith("free until ")
     kitchen.press("done")
     assert kitchen.session.state.serve == wanted
     assert not kitchen.desk.ask("serve_at", "soon")
@@ -361,3 +363,65 @@ async def test_forecasts_are_worked_out_beside_the_screen() -> None:
         assert beside.look(state) == waited.look(state)
     finally:
         beside.close()
+
+
+def test_serving_later_says_how_long_what_is_on_the_heat_would_hold(kitchen: Kitchen) -> None:
+    kitchen.to(28 * 60)
+    assert kitchen.desk.ask("serve_at", "+10")
+    pending = kitchen.wait(1).view.pending
+    assert pending is not None
+    assert pending.notes == (
+        "on the heat, cannot be held back: carrots would hold 15 min, 5 min too long, "
+        "chicken thighs would hold 10 min, green beans would hold 15 min, 5 min too long",
+        "nothing can be held back any more",
+    )
+
+
+def test_serve_at_offers_to_hold_back_what_would_wait_too_long(kitchen: Kitchen) -> None:
+    kitchen.to(23 * 60)
+    kitchen.desk.ask("serve_at", "+19")
+    pending = kitchen.wait(1).view.pending
+    assert pending is not None
+    assert pending.ways[0].startswith("add green beans 24 min later: dish-up 19 min later")
+    start = kitchen.session.state.schedule.starts[2][1]
+    assert kitchen.desk.choose(1)
+    assert kitchen.session.state.schedule.starts[2][1] == pytest.approx(start + 24 * 60, abs=5)
+    assert kitchen.wait(1).view.pending is None
+
+
+def test_a_typed_change_is_shown_before_it_is_taken(kitchen: Kitchen) -> None:
+    kitchen.to(30 * 60)
+    before = kitchen.session.state.commands
+    assert kitchen.desk.enter("longer beans 3")
+    pending = kitchen.wait(1).view.pending
+    assert pending is not None
+    assert pending.words.startswith("green beans: +3 min")
+    assert kitchen.session.state.commands == before
+    kitchen.wait(9)
+    assert kitchen.session.state.steps[2][1].extra == 180
+    assert not kitchen.desk.enter("longer pork 3")
+
+
+def test_two_openings_near_each_other_are_proposed_and_one_key_makes_them_one() -> None:
+    turn = [{"at": "11 min 30 s", "do": "turn them"}]
+    onions = step("cook", "in", "20 min", on="oven", during=turn)
+    kitchen = Kitchen(
+        {
+            "title": "Invented vegetables",
+            "serves": 1,
+            "appliance": [{"name": "oven"}],
+            "component": [
+                {"name": "onions", "steps": [onions]},
+                {"name": "leeks", "steps": [step("cook", "in", "10 min", on="oven")]},
+            ],
+        }
+    ).to(7 * 60)
+    words = kitchen.view.together
+    assert words.startswith("together at ")
+    assert words.endswith("? TURN onions 90 s earlier; dish-up unchanged")
+    kitchen.press("together")
+    assert kitchen.view.together == ""
+    kitchen.wait(3 * 60 + 5)
+    assert [line.verb for line in kitchen.view.cards[0].lines] == ["TURN", "ADD"]
+    kitchen.press("together")
+    assert any("no two openings" in notice for notice in kitchen.view.notices)

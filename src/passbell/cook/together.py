@@ -39,19 +39,20 @@ class Joint:
     delay: int
 
 
-def joint_openings(state: CookState, now: int) -> tuple[Joint, ...]:
+def joint_openings(state: CookState, now: int, ahead: int = AHEAD) -> tuple[Joint, ...]:
     """The openings that could be one, the next first.
 
     Args:
         state: the cook, time having passed up to `now`.
         now: the engine instant.
+        ahead: how long before the first of them it is proposed, in seconds.
     """
     found = []
-    for first, second in _neighbours(state, now):
+    for first, second in _neighbours(state, now, ahead):
         ways = [j for j in _both_ways(state, first, second, now) if j is not None]
         if ways:
             found.append(min(ways, key=_cost))
-    return tuple(found)
+    return tuple(sorted(found, key=lambda joint: joint.at))
 
 
 def _cost(joint: Joint) -> tuple[int, int, int]:
@@ -60,7 +61,7 @@ def _cost(joint: Joint) -> tuple[int, int, int]:
     return max(0, joint.delay), held, len(joint.losses)
 
 
-def _neighbours(state: CookState, now: int) -> Iterator[tuple[Card, Card]]:
+def _neighbours(state: CookState, now: int, ahead: int) -> Iterator[tuple[Card, Card]]:
     by_place: dict[str, list[Card]] = {}
     for card in sorted(cards(state), key=lambda card: card.at):
         if all(_at_an_opening(state, cue) for cue in card.lines):
@@ -68,7 +69,7 @@ def _neighbours(state: CookState, now: int) -> Iterator[tuple[Card, Card]]:
     for row in by_place.values():
         for first, second in pairwise(row):
             near = ONE_OPENING < second.at - max(first.at, now) <= NEAR
-            if near and first.at - now <= AHEAD:
+            if near and first.at - now <= ahead:
                 yield first, second
 
 

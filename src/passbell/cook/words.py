@@ -26,6 +26,9 @@ WORDS = (
 )
 """Every word there is, for a message and for the help."""
 
+ANY_TIME = 24 * 3600
+"""How far ahead two openings may lie that are asked for in words, in seconds."""
+
 _SERVE = re.compile(r"\+\s*(\d{1,4})(?:\s*min)?")
 _DISPLAY = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):(\d{2})")
 _READING = re.compile(
@@ -284,7 +287,7 @@ def _put_off(text: str, state: CookState, selected: int | None) -> cm.Command:
 
 
 def _together(state: CookState) -> cm.Command:
-    found = joint_openings(state, state.at)
+    found = joint_openings(state, state.at, ANY_TIME)
     if not found:
         raise NotUnderstood("no two openings are near each other", "go on as shown")
     return found[0].command

@@ -15,6 +15,7 @@ Action = Literal[
     "ready",  # preheat or boil-up is over
     "not_ready",  # two minutes more
     "take_out",
+    "together",  # two acts that are near each other in one opening, as proposed
     "take_back",
     "redo",
     "quiet",  # 30, 60, 90 seconds, off

@@ -23,6 +23,7 @@ from passbell.sound.speech import Speaker
 from passbell.tui.desk import Action
 from passbell.tui.live_change import Changes
 from passbell.tui.live_offer import Offers
+from passbell.tui.live_openings import Openings
 from passbell.tui.live_probe import ProbeDesk
 from passbell.tui.live_sound import SoundDesk
 from passbell.tui.views.cook import Beside, cook_view, everything
@@ -65,7 +66,8 @@ class LiveDesk:
         self._awake = awake
         self._asleep_from = real() + ANSWERS
         self._changes = Changes(session)
-        self._probe = ProbeDesk(session)
+        self._probe = ProbeDesk(session, self._pend)
+        self._openings = Openings(session)
         self._outlooks = Outlooks()
         self._offers = Offers(session)
         self._first: tuple[str | None, float] = (None, -SETTLED)
@@ -146,8 +148,12 @@ class LiveDesk:
         except NotUnderstood as error:
             self._probe.refusal = str(error)
             return False
-        self._changes.open(command, self._real(), waits=True)
+        self._pend(command)
         return True
+
+    def _pend(self, command: cm.Command) -> None:
+        """Show a typed change before it is taken; another serving time waits for Done."""
+        self._changes.open(command, self._real(), waits=isinstance(command, cm.ServeAt))
 
     def select(self, row: int | None) -> None:
         """Select a component by its place in file order, or none."""
@@ -247,6 +253,8 @@ class LiveDesk:
             return cm.HeatOff(appliance=chosen)
         if action == "take_out" and selected is not None and reason_to_go_back(state, selected):
             return cm.PutBack(component=selected)
+        if action == "together" and (shown := self._openings.joint()) is not None:
+            return shown.command
         words = action.replace("_", " ")
         return read_words(words, state, selected=selected)
 
@@ -313,6 +321,7 @@ class LiveDesk:
             slack=meal_slack(self.session.state),
             outlooks=outlooks,
             offer=self._offers.look(outlooks, self._probe.box().shown),
+            together=self._openings.words(),
         )
 
     def _rings(self) -> bool:

@@ -1,13 +1,15 @@
 """The pending change of a real cook: shown with what it does, then taken or dropped."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
+from passbell.clock import local_time
 from passbell.cook.commands import Command, ExtendStage, ExtendStep, ServeAt
+from passbell.cook.preview import TOLD_FROM, preview
 from passbell.cook.preview import Effect as CookEffect
-from passbell.cook.preview import effects, warnings
-from passbell.cook.state import CookState
+from passbell.cook.serving import ServingLater, Share, serving_later
 from passbell.cook.ways import WayOut, ways_out
-from passbell.cook.wording import spoken
+from passbell.cook.wording import minutes, spoken
 from passbell.session import CookSession
 from passbell.session.pending import PendingChange, grown
 from passbell.tui.views.model import Effect, Pending
@@ -24,11 +26,13 @@ class Outlook:
         effects: on everything.
         warnings: what must be known first.
         ways: the ways out of it.
+        notes: for another serving time, what can be held back and until when.
     """
 
     effects: tuple[CookEffect, ...]
     warnings: tuple[str, ...]
     ways: tuple[WayOut, ...]
+    notes: tuple[str, ...] = ()
 
 
 class Changes:
@@ -93,7 +97,7 @@ class Changes:
             effects=tuple(Effect(e.name, e.change, e.words) for e in outlook.effects),
             warnings=outlook.warnings,
             left=self.pending.left(real),
-            notes=_held_back(state) if isinstance(self.pending.command, ServeAt) else (),
+            notes=outlook.notes,
             ways=tuple(_way_words(way) for way in outlook.ways),
         )
 
@@ -108,55 +112,58 @@ class Changes:
 
 def outlook_of(session: CookSession, command: Command) -> Outlook:
     """What a change would do, and the ways out of it."""
-    before = session.state
-    outcome = session.foresee(command)
-    refused = (outcome.refusal,) if outcome.refusal else ()
+    seen = preview(session.state, command, session.now())
+    refused = (seen.refusal,) if seen.refusal else ()
+    notes: list[str] = []
+    if isinstance(command, ServeAt) and not seen.refusal:
+        found = serving_later(session.state, command, session.now())
+        notes = serving_lines(found, lambda at: local_time(session.utc_at(at)), session.now())
     return Outlook(
-        effects=effects(before, outcome.state),
-        warnings=(*refused, *warnings(before, outcome.state)),
-        ways=ways_out(before, command, session.now()),
+        effects=seen.effects,
+        warnings=(*refused, *seen.warnings),
+        ways=ways_out(session.state, command, session.now()),
+        notes=tuple(notes),
     )
 
 
 def _way_words(way: WayOut) -> str:
-    """A way out with what it does: dish-up, and whatever else moves."""
+    """A way out with what it does: dish-up, and whatever else moves, like with like."""
     dish_up = next(e for e in way.effects if e.thing == "dish_up")
-    others = [
-        f"{e.name} {e.words}" for e in way.effects if e.change and e.thing in ("component", "mode")
-    ]
-    return f"{way.words}: " + ", ".join([f"dish-up {dish_up.words}", *others])
+    moved: dict[str, list[str]] = {}
+    for effect in way.effects:
+        concerns = effect.thing in ("component", "mode")
+        if concerns and (effect.change or abs(effect.held) >= TOLD_FROM):
+            moved.setdefault(effect.words, []).append(effect.name)
+    others = [f"{', '.join(names)} {words}" for words, names in moved.items()]
+    if way.harm.over_hold >= TOLD_FROM:
+        others.insert(0, f"{spoken(way.harm.over_hold)} held too long in all")
+    return f"{way.words}: " + "; ".join([f"dish-up {dish_up.words}", *others])
 
 
-def _held_back(state: CookState) -> tuple[str, ...]:
-    """What can still be held back, what is on the heat and cannot, and how long each would hold."""
-    waiting, hot = [], []
-    for index, component in enumerate(state.plan.components):
-        first = component.first_cook
-        if first is None or index in state.skipped:
-            continue
-        steps = state.steps[index]
-        if steps[first].began is None:
-            waiting.append(component.name)
-        elif component.last_cook is not None and steps[component.last_cook].ended is None:
-            hot.append(f"{component.name} (holds {spoken(component.hold)})")
-    lines = []
-    if waiting:
-        lines.append(f"can still be held back: {', '.join(waiting)}")
-    if hot:
-        lines.append(f"on the heat already: {', '.join(hot)}")
-    start = _last_free(state)
-    if start is not None:
-        lines.append(f"free to choose until the first of them goes in, in {spoken(start)}")
-    return tuple(lines)
+def serving_lines(found: ServingLater, local: Callable[[int], str], now: int) -> list[str]:
+    """What another serving time means: what is held back, what cannot be, until when it is free.
+
+    Args:
+        found: what it means.
+        local: from an engine instant to the local time ("18:20").
+        now: the engine instant.
+    """
+    free = [f"{s.name}{_by(s.later)}" for s in found.shares if s.where == "free"]
+    hot = [f"{s.name} would hold {_held(s)}" for s in found.shares if s.where == "hot"]
+    out = [f"{s.name} would hold {_held(s)}" for s in found.shares if s.where == "out"]
+    lines = [f"can still be held back: {', '.join(free)}"] if free else []
+    lines += [f"on the heat, cannot be held back: {', '.join(hot)}"] if hot else []
+    lines += [f"off the heat: {', '.join(out)}"] if out else []
+    if found.free_until is None:
+        return [*lines, "nothing can be held back any more"]
+    left = minutes(found.free_until - now)
+    return [*lines, f"free until {local(found.free_until)}, in {left}: then {found.first} goes in"]
 
 
-def _last_free(state: CookState) -> int | None:
-    """Seconds until the next food goes on the heat: after that it cannot be held back."""
-    starts = [
-        state.schedule.starts[index][component.first_cook] - state.at
-        for index, component in enumerate(state.plan.components)
-        if component.first_cook is not None
-        and index not in state.skipped
-        and state.steps[index][component.first_cook].began is None
-    ]
-    return max(0, min(starts)) if starts else None
+def _by(later_by: int) -> str:
+    return f" ({spoken(later_by)} later)" if later_by >= TOLD_FROM else ""
+
+
+def _held(share: Share) -> str:
+    over = f", {spoken(share.over)} too long" if share.over >= TOLD_FROM else ""
+    return f"{spoken(share.wait)}{over}"

@@ -1,6 +1,8 @@
 """The probe box of a real cook: lines typed, a row selected, a question answered by one key."""
 
-from passbell.cook.commands import Probe
+from collections.abc import Callable
+
+from passbell.cook.commands import Command, ExtendStage, ExtendStep, Probe, ServeAt
 from passbell.cook.words import NotUnderstood, could_be_probed, read_words
 from passbell.session import CookSession
 from passbell.tui.views.probe import ProbeBox
@@ -12,10 +14,12 @@ class ProbeDesk:
 
     Args:
         session: the cook.
+        pend: shows a change of time before it is taken.
     """
 
-    def __init__(self, session: CookSession) -> None:
+    def __init__(self, session: CookSession, pend: Callable[[Command], None]) -> None:
         self._session = session
+        self._pend = pend
         self.selected: int | None = None
         self.refusal = ""
         self._shown: int | None = None
@@ -42,11 +46,20 @@ class ProbeDesk:
             )
         except NotUnderstood as error:
             return self._ask_whose(text, error)
+        if isinstance(command, ExtendStage | ExtendStep | ServeAt):
+            return self._shown_first(command)
         refusal = self._session.tell(command)
         self.refusal = refusal or ""
         if isinstance(command, Probe) and refusal is None:
             self._shown = command.component
         return refusal is None
+
+    def _shown_first(self, command: Command) -> bool:
+        """A change of time, shown with what it does before it is taken; one refused never is."""
+        self.refusal = self._session.foresee(command).refusal or ""
+        if not self.refusal:
+            self._pend(command)
+        return not self.refusal
 
     def choose(self, digit: int) -> bool:
         """Answer the question by its number; False: nothing is asked."""

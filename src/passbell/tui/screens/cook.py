@@ -238,6 +238,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
 
 def _wanted(view: CookView) -> tuple[str, ...]:
     """The functions most wanted now, after Done."""
+    offered = ("together",) if view.together else ()
     if any(appliance.standing == "preheating" for appliance in view.appliances):
-        return ("done", "ready", "not_ready")
-    return ("done",)
+        return ("done", *offered, "ready", "not_ready")
+    return ("done", *offered)

@@ -40,6 +40,7 @@ class Beside:
         slack: seconds that may be lost before dish-up moves.
         outlooks: the forecasts worked out so far, by component.
         offer: the change of the stagger that a forecast suggests: (component, words).
+        together: acts that could share one opening, in words.
     """
 
     local: Callable[[int, bool], str]
@@ -56,6 +57,7 @@ class Beside:
     slack: int = 0
     outlooks: Mapping[int, Outlook | NoForecast] = field(default_factory=dict)
     offer: tuple[int, str] | None = None
+    together: str = ""
 
 
 def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
@@ -85,6 +87,7 @@ def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
         volume=beside.volume,
         quiet=beside.quiet,
         rehearsal=beside.speed if beside.speed != 1 else None,
+        together=beside.together,
         steps_back=_steps_back(state),
         over=state.served is not None,
         flash=beside.flash,

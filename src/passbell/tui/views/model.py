@@ -275,6 +275,7 @@ class CookView:
         volume: how loud it is and whether it speaks ("sound 3/4, spoken"); "" without a player.
         quiet: seconds left of a quiet take; None: none.
         rehearsal: speed of a rehearsal; None: a real cook.
+        together: acts that could share one opening, with what each loses; empty: none.
         steps_back: the last commands in words, newest first, struck out ones marked.
         over: whether the meal has been dished up.
         flash: whether a cue is unacknowledged and no sound can play.
@@ -298,6 +299,7 @@ class CookView:
     volume: str = ""
     quiet: int | None = None
     rehearsal: float | None = None
+    together: str = ""
     steps_back: tuple[str, ...] = ()
     over: bool = False
     flash: bool = False

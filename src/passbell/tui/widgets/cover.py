@@ -77,11 +77,12 @@ def draw_help(keys: KeyMap, width: int) -> list[Line]:
     columns = 3 if width >= 140 else 2 if width >= 70 else 1
     column = width // columns
     entries = [_entry(f.name, f.says, keys, column) for f in FUNCTIONS if f.name != "help"]
+    fixed = (Run(fill("0-9 ↑↓ Esc", 13), "over.key"), Run(" probe, row, drop", "over"))
+    entries.append(full(crop(fixed, column - 1), column, "over"))
     rows = -(-len(entries) // columns)
     lines = [tuple(run for entry in entries[y::rows] for run in entry) for y in range(rows)]
-    fixed = "0-9 probe, way out · ↑↓ component · Esc drops"
-    signs = " ".join(f"{sign} {words}" for sign, words in key_to_lines())
-    return [*lines, *[(Run(part, "over.soft"),) for part in wrap(f"{fixed} · {signs}", width, 4)]]
+    signs = " ".join(f"{sign}{words}" for sign, words in key_to_lines())
+    return [*lines, *[(Run(part, "over.soft"),) for part in wrap(signs, width, 4)]]
 
 
 def _entry(name: str, says: str, keys: KeyMap, width: int) -> Line:

@@ -26,12 +26,19 @@ class NowPart(NamedTuple):
     interruption: tuple[str, ...]
     over: bool
     flash: bool
+    together: str = ""
 
 
 def now_part(view: CookView) -> NowPart:
     """The part of the view that Now shows."""
     return NowPart(
-        view.cards, view.following, view.pending, view.interruption, view.over, view.flash
+        view.cards,
+        view.following,
+        view.pending,
+        view.interruption,
+        view.over,
+        view.flash,
+        view.together,
     )
 
 
@@ -107,9 +114,13 @@ def _with_rest(part: NowPart, lines: list[Line], width: int, height: int) -> lis
         lines = lines[: height - len(wanted)]
     else:
         room = height - _used(lines)
-        wanted = _interruption(part.interruption, width - 3, room) or [
-            line for cue in part.following[:room] for line in _following(cue, width - 3)
-        ]
+        wanted = (
+            _interruption(part.interruption, width - 3, room)
+            or [
+                *_together(part.together, width - 3),
+                *[line for cue in part.following[:room] for line in _following(cue, width - 3)],
+            ][:room]
+        )
     if not wanted:
         return lines
     blank = [()] * (height - len(lines) - len(wanted))
@@ -265,7 +276,7 @@ def _kept_for_rest(part: NowPart, width: int, height: int) -> int:
     """Lines for what stands beneath a single card."""
     if part.pending is not None:
         return len(draw_pending(part.pending, width - 3, _pending_room(width, height)))
-    return min(2, len(part.following))
+    return min(2, len(part.following) + bool(part.together))
 
 
 def _field(width: int, rows: int) -> int:
@@ -342,6 +353,11 @@ def _following(cue: CueLine, width: int) -> list[Line]:
         Run(how, "now.soft"),
     )
     return [spread(left, (Run(when, "now"), Run(" ", "now")), width, "now")]
+
+
+def _together(text: str, width: int) -> list[Line]:
+    """Acts that could share one opening; a click takes it, as its key does."""
+    return [crop((Run(text, "now.strong", "key:together"),), width)] if text else []
 
 
 def _interruption(texts: tuple[str, ...], width: int, room: int) -> list[Line]:
