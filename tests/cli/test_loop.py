@@ -61,7 +61,7 @@ def test_debrief_compare_revise_and_nothing_is_written_unasked(home: Path, capsy
     code, out, _ = said(capsys, "runs", "revise", str(plan))
     assert code == 0
     assert "1  green beans: 11 min on the heat instead of 12 min" in out
-    assert "because over twice after 12:00, a tenth is taken off (runs 1, 2)" in out
+    assert "because over twice after 12:00, 1 min taken off (runs 1, 2)" in out
     assert "after run 2 you wrote for next time: hotter" in out
     assert plan.read_text(encoding="utf-8") == TEXT
     assert [p.name for p in plan.parent.iterdir()] == ["roots.toml"]
@@ -80,7 +80,7 @@ def test_a_change_taken_is_in_the_file_with_its_reason_and_the_old_file_beside_i
     changed = [line for line in new if line not in TEXT.splitlines()]
     assert len(new) == len(TEXT.splitlines()) + 1
     assert changed[0].startswith("  # 20")
-    assert "over after 12:00, a tenth is taken off (run 1)" in changed[0]
+    assert "over after 12:00, 1 min taken off (run 1)" in changed[0]
     assert changed[1] == (
         '  { cook = "left side", on = "oven", time = "11 min", check = "10 min" },'
     )

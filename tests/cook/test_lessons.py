@@ -5,7 +5,7 @@ import math
 import pytest
 from scipy import integrate
 
-from passbell.cook.kitchen import Habit, adjusted
+from passbell.cook.kitchen import Habit, adjusted, paced
 from passbell.cook.lessons import DOUBT, Lesson, habits, held_back, lessons_of, thermometer_error
 from passbell.plan.read import read_plan
 from passbell.units import Temperature
@@ -82,6 +82,16 @@ def test_the_plan_in_this_kitchen_still_fits_and_looks_no_later() -> None:
     assert carrots.steps[1].during[0].at == 21.5 * 60
     assert (carrots.steps[0].time, beans.steps[1].time) == (8 * 60, 12.5 * 60)
     assert beans.steps[1].check == 10 * 60
+
+
+@pytest.mark.parametrize(("time", "pace", "paced_to"), [
+    (50, 1.07, 50), (90, 1.07, 95), (240, 1.08, 255), (720, 1.05, 750), (720, 0.95, 660),
+    (63, 1.02, 63), (240, 0.9, 215),
+])  # fmt: skip
+def test_a_slow_appliance_shortens_nothing_and_a_fast_one_lengthens_nothing(
+    time: int, pace: float, paced_to: int
+) -> None:
+    assert paced(time, pace) == paced_to
 
 
 @pytest.mark.parametrize("pace", [0.5, 0.9, 0.97, 1.02, 1.083, 1.31, 2.0])

@@ -37,7 +37,7 @@ def test_over_twice_and_in_longer_than_planned_go_in_that_much_later() -> None:
 def test_over_in_its_own_time_takes_a_tenth_off_and_at_least_a_minute() -> None:
     (found,) = asked(beans(1, 0, "over"))
     assert found.edits[0].value == 11 * 60
-    assert found.reason == "over after 12:00, a tenth is taken off"
+    assert found.reason == "over after 12:00, 1 min taken off"
     (found,) = asked(run(1, scores={"carrots": "over"}))
     assert found.edits[0].value == 36 * 60
     assert "left" not in found.change

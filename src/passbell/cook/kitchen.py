@@ -9,8 +9,8 @@ from passbell.plan.model import Appliance, Component, During, Plan, Stage, Step
 from passbell.units import Duration, Frozen
 from passbell.units.duration import LONGEST
 
-GRAIN = 30
-"""Times are changed to the half minute."""
+GRAIN, FINE, SHORT = 30, 5, 600
+"""Times are changed to the half minute, those under ten minutes to five seconds."""
 
 
 class Habit(Frozen):
@@ -60,9 +60,9 @@ def _appliance(appliance: Appliance, habit: Habit | None) -> Appliance:
 def _stage(stage: Stage, pace: float) -> Stage:
     if stage.time is None or pace == 1:
         return stage
-    return stage.model_copy(
-        update={"time": _bounded(-(-stage.time * Fraction(pace) // GRAIN) * GRAIN)}
-    )
+    grain = _grain(stage.time)
+    time = _bounded(-(-stage.time * Fraction(pace) // grain) * grain)
+    return stage.model_copy(update={"time": time})
 
 
 def _component(component: Component, known: dict[str, Habit]) -> Component:
@@ -86,10 +86,16 @@ def _step(step: Step, pace: float) -> Step:
 
 
 def paced(time: int, pace: float) -> Duration:
-    """A time on the heat at this pace, rounded down to the half minute; a short one stays."""
+    """A time on the heat at this pace, rounded down; never shorter at a slow pace."""
     if pace == 1:
         return Duration(time)
-    return _bounded(int(time * Fraction(pace) // GRAIN * GRAIN) or time)
+    grain = _grain(time)
+    rounded = int(time * Fraction(pace) // grain * grain)
+    return _bounded(max(time, rounded) if pace > 1 else rounded or time)
+
+
+def _grain(time: int) -> int:
+    return FINE if time < SHORT else GRAIN
 
 
 def _action(action: During, pace: float, time: int) -> During:

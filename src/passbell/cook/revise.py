@@ -170,8 +170,9 @@ def _over(look: _Look) -> Proposal | None:
         new = look.step.time - late
         reason = f"{_said('over', runs)}, in {spoken(late)} longer than planned"
     else:
-        new = look.step.time - max(60, look.step.time // TENTH)
-        reason = f"{_said('over', runs)} after {_took(look.times(runs))}, a tenth is taken off"
+        new = look.step.time - _some(look.step.time)
+        off = spoken(look.step.time - _rounded(new))
+        reason = f"{_said('over', runs)} after {_took(look.times(runs))}, {off} taken off"
     return _time(look, new, reason, runs)
 
 
@@ -185,8 +186,9 @@ def _under(look: _Look) -> Proposal | None:
         reason = f"{_said('under', runs)}, in {spoken(late)} shorter than planned"
     else:
         longest = max(look.step.time, int(median(look.times(runs)) / look.pace))
-        new = longest + max(60, longest // TENTH)
-        reason = f"{_said('under', runs)} after {_took(look.times(runs))}, a tenth is added"
+        new = longest + _some(longest)
+        on = spoken(_rounded(new) - longest)
+        reason = f"{_said('under', runs)} after {_took(look.times(runs))}, {on} added"
     return _time(look, new, reason, runs)
 
 
@@ -211,6 +213,15 @@ def _right(look: _Look) -> Proposal | None:
 
 def _by_the_probe(look: _Look, account: ComponentAccount) -> bool:
     return look.step.until is not None and account.verdict == "met"
+
+
+def _some(time: int) -> int:
+    """What is taken off or added where nothing measured it: a tenth, or a minute of a short one."""
+    return max(time // TENTH, min(60, time // 4))
+
+
+def _rounded(seconds: int) -> Duration:
+    return Duration(max(HALF, round(seconds / HALF) * HALF))
 
 
 def _off_by(look: _Look, runs: Sequence[tuple[int, ComponentAccount]]) -> int:
@@ -253,7 +264,7 @@ def _time(
 ) -> Proposal | None:
     """The proposal of another time for a step; None: it would be the same, or none at all."""
     step, place = look.step, look.where[1]
-    time = Duration(max(HALF, round(new / HALF) * HALF))
+    time = _rounded(new)
     if time == step.time:
         return None
     path: Path = ("component", look.where[0], "steps", place)
