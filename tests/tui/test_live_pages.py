@@ -102,6 +102,24 @@ def test_chart_unit_and_ice_are_those_of_the_cook(preparation: LivePreparation) 
     assert (state.chart, state.scale, str(state.ice)) == ("canada", "C", "0.5 °C")
 
 
+def test_the_thermometer_is_checked_in_ice_and_where_water_boils(
+    preparation: LivePreparation,
+) -> None:
+    # Water boils at 202.8 °F at 5000 ft: the saturation line of IAPWS R7-97 at the pressure of
+    # the standard atmosphere, as worked out in tests/safety.
+    assert preparation.ask("thermometer", "203F at 5000 ft")
+    assert "should show 202.8 °F, it shows 203 °F" in preparation.look().message
+    view = preparation.look()
+    assert view.thermometer.endswith("not checked in ice water, 203 °F boiling at 5000 ft")
+    assert not any("oiling water" in text for text in view.problems)
+    assert preparation.ask("thermometer", "212F at 5000 ft")
+    assert any("no verdict with this thermometer" in text for text in preparation.look().problems)
+    assert preparation.ask("thermometer", "35F")
+    assert any("Ice water should show 32 °F" in text for text in preparation.look().problems)
+    assert not preparation.ask("thermometer", "212F at the coast")
+    assert "is no height" in preparation.look().message
+
+
 def test_a_plan_changed_before_its_cook_is_read_anew_and_a_broken_one_changes_nothing(
     journal: Journal, tmp_path: Path
 ) -> None:

@@ -11,7 +11,8 @@ from passbell.tui.views.runs import RunsView
 
 PrepareKind = Literal["serve", "thermometer", "people"]
 """Questions before the start: when to serve ("now", "19:00", "in 90 min"), what the thermometer
-shows in ice water ("33F"), and for how many, with a way out of a full tray ("4", "4 way 1")."""
+shows in ice water ("33F") or where water boils ("211F at 300 m"), and for how many, with a way out
+of a full tray ("4", "4 way 1")."""
 
 AfterKind = Literal["note", "change", "yield", "leftovers"]
 """Questions after the cook; a note belongs to the chosen component, the others to the meal."""

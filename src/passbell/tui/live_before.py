@@ -26,10 +26,11 @@ from passbell.session.kitchen import in_kitchen
 from passbell.session.servings import Servings, ServingsError, asked, for_people
 from passbell.tui.desk import Desk
 from passbell.tui.doors import PrepareKind
+from passbell.tui.live_thermometer import ThermometerCheck
 from passbell.tui.views.before import BeforeView, DrawnLine, GatherItem, TimeRow
 from passbell.tui.views.model import Segment
 from passbell.tui.views.rows import segments_of
-from passbell.units import ClockTime, Duration, Temperature, UnitError, clean_text
+from passbell.units import ClockTime, Duration, UnitError, clean_text
 
 
 class LivePreparation:
@@ -54,7 +55,7 @@ class LivePreparation:
         self._awake.start()
         self._chart: ChartKey = loaded.plan.chart
         self._scale: Literal["F", "C"] = "F"
-        self._ice: Temperature | None = None
+        self._check = ThermometerCheck()
         self._ticked: set[int] = set()
         self._message = ""
         self._serve: ClockTime | Duration | None = loaded.plan.serve_at
@@ -97,7 +98,7 @@ class LivePreparation:
     def _problems(self, late: str) -> tuple[str, ...]:
         told = self._people.told
         texts = (late, *told, self._unread, self._kitchen.trouble, self._awake.refused())
-        return tuple(text for text in texts if text)
+        return tuple(text for text in (*texts, *self._check.problems) if text)
 
     def _read_again(self) -> None:
         """Take the plan anew when its file has changed; one that cannot be read changes nothing."""
@@ -133,7 +134,7 @@ class LivePreparation:
             elif kind == "serve":
                 self._serve = _serving_time(clean_text(text))
             else:
-                self._ice = Temperature.parse(text)
+                self._message = self._check.take(text)
         except (UnitError, ServingsError, Contradiction) as error:
             self._message = str(error)
             return False
@@ -178,8 +179,8 @@ class LivePreparation:
             self._message = str(error)
             return None
         self._awake.stop()
-        if self._ice is not None:
-            session.tell(SetIce(shown=self._ice))
+        if self._check.ice is not None:
+            session.tell(SetIce(shown=self._check.ice))
         return self._start(session)
 
     def close(self) -> None:
@@ -202,8 +203,7 @@ class LivePreparation:
     def _thermometer(self) -> str:
         names = [c.name for c in charts_of(self._chart)]
         chart = names[0] if len(names) == 1 else "strictest of all charts"
-        ice = f"{self._ice} in ice water" if self._ice else "not checked in ice water"
-        return f"{chart} · °{self._scale} · {ice}"
+        return f"{chart} · °{self._scale} · {self._check.words}"
 
     def _gather(self) -> tuple[GatherItem, ...]:
         return tuple(

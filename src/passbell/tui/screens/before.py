@@ -28,7 +28,7 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         PageKey("tick", "tick off", ("d", "right", "space", "insert")),
         PageKey("serve", "serve at", ("v", "f12")),
         PageKey("people", "people", ("p", "f7")),
-        PageKey("thermometer", "ice water", ("t", "f8")),
+        PageKey("thermometer", "thermometer", ("t", "f8")),
         PageKey("chart", "chart", ("c", "f9")),
         PageKey("unit", "°F/°C", ("u", "f10")),
         PageKey("colours", "light/dark", ("k", "]")),
@@ -37,7 +37,7 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
     QUESTIONS: ClassVar[dict[str, tuple[str, str]]] = {
         "serve": ("serve", "now, a clock time such as 18:45, or in 90 min"),
         "people": ("for how many", "such as 4; with a way out of a full tray: 4 way 1"),
-        "thermometer": ("in ice water it shows", "such as 33F or 0.5C; it should be 32 °F or 0 °C"),
+        "thermometer": ("it shows", "33F in ice water; where water boils, 211F at 300 m"),
     }
 
     class Started(Message):
