@@ -65,6 +65,19 @@ def test_an_unfinished_cook_is_listed_and_taken_up(journal: Journal) -> None:
     assert "Another passbell" in shelf.look().message
 
 
+def test_the_list_shows_a_plan_as_its_file_is_now(journal: Journal, tmp_path: Path) -> None:
+    file = tmp_path / "plans" / "roots.toml"
+    file.parent.mkdir()
+    shelf = LiveShelf(journal, desk)
+    for title in ("Roots", "Leaves"):
+        file.write_text(ROOTS.replace("Roots and beans", title), encoding="utf-8")
+        assert shelf.look().plans[0].title == title
+    file.write_text("title = 3", encoding="utf-8")
+    assert not shelf.look().plans[0].readable
+    file.unlink()
+    assert all(not plan.key.endswith("roots.toml") for plan in shelf.look().plans)
+
+
 def test_a_plan_that_is_gone_is_said(journal: Journal) -> None:
     shelf = LiveShelf(journal, desk)
     assert shelf.open("/nowhere/plan.toml") is None

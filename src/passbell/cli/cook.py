@@ -42,7 +42,11 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     parser.add_argument("--plain", action="store_true", help="a line a cue, commands from stdin")
     parser.add_argument("--headless", action="store_true", help="without a screen and at once")
     parser.add_argument("--script", metavar="FILE", help="headless: lines SECONDS COMMAND")
-    parser.add_argument("--keep", action="store_true", help="headless: keep the run in the record")
+    parser.add_argument(
+        "--keep",
+        action="store_true",
+        help="headless: keep the run in the record; told by a script it counts as a cook",
+    )
     parser.add_argument("--json", action="store_true", help="headless: one object a line")
     parser.set_defaults(func=_run)
 
@@ -118,6 +122,7 @@ def _session(
     session = CookSession.begin(
         loaded.plan, clock, serve=when.serve, book=book, kitchen=kitchen.habits
     )
+    session.notices += kitchen.notes
     session.notices += () if args.plain else made.told  # --plain has read them on stderr
     assert session.record is not None
     return session, journal.claim(session.record.run)

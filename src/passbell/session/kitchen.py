@@ -1,5 +1,6 @@
 """The kitchen at work: plans are cooked with it, and every finished cook teaches it."""
 
+import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -14,6 +15,9 @@ from passbell.safety.thermometer import boiling_point, parse_height
 from passbell.schedule.model import Contradiction
 from passbell.session.runs import UnreadableRun, kept_run
 from passbell.units import Temperature, UnitError
+
+NEWEST = 100
+"""So many runs are read again to learn from."""
 
 HIGH = 300.0
 """Below this height, in metres, water boils within a degree of 100 °C."""
@@ -181,7 +185,7 @@ def learn(journal: Journal, run: int) -> str:
 
 
 def learn_all(journal: Journal) -> KitchenFile:
-    """Learn from every run there is, and give the kitchen's file.
+    """Learn from the newest runs, and give the kitchen's file.
 
     Raises:
         KitchenError: when the file cannot be understood.
@@ -189,9 +193,8 @@ def learn_all(journal: Journal) -> KitchenFile:
         JournalError: when the record cannot be read.
     """
     found: dict[tuple[int, int], tuple[Lesson, ...]] = {}
-    for row in journal.runs():
-        if row.state != "finished" or row.meta.rehearsal:
-            continue
+    taught = (r for r in journal.runs() if r.state == "finished" and not r.meta.rehearsal)
+    for row in itertools.islice(taught, NEWEST):
         try:
             kept = kept_run(journal, row)
         except UnreadableRun:

@@ -9,7 +9,7 @@ from passbell.cook.kitchen import Habit
 from passbell.cook.prepare import prepared
 from passbell.cook.ready import Ready, ready
 from passbell.cook.revise import Proposal, proposals
-from passbell.journal import Journal
+from passbell.journal import Journal, RunRow
 from passbell.kitchen import KitchenError, read_kitchen
 from passbell.library import LibraryError, LoadedPlan, bundled_folder, find_plan, load, own_folder
 from passbell.pen import PenError, rewrite, write_new
@@ -92,13 +92,12 @@ def runs_of(journal: Journal, loaded: LoadedPlan) -> tuple[Kept, ...]:
     Raises:
         JournalError: when the record cannot be read.
     """
-    name, title = Path(loaded.file).name, loaded.plan.title
-    return tuple(
-        kept
-        for kept in finished_runs(journal)
-        if kept.source.plan_file == loaded.file
-        or (Path(kept.source.plan_file).name == name and kept.account.title == title)
-    )
+    return finished_runs(journal, lambda row: _is_of(row, loaded.file, loaded.plan.title))
+
+
+def _is_of(row: RunRow, file: str, title: str) -> bool:
+    same_name = Path(row.meta.plan_file).name == Path(file).name
+    return row.meta.plan_file == file or (same_name and row.meta.title == title)
 
 
 def readiness(journal: Journal, kept: Kept) -> tuple[Ready, LoadedPlan | None]:
@@ -109,9 +108,8 @@ def readiness(journal: Journal, kept: Kept) -> tuple[Ready, LoadedPlan | None]:
     """
     loaded = plan_now(kept)
     if loaded is None:
-        name = Path(kept.source.plan_file).name
-        same = (k for k in finished_runs(journal) if Path(k.source.plan_file).name == name)
-        runs = tuple(k for k in same if k.account.title == kept.account.title)
+        file, title = kept.source.plan_file, kept.account.title
+        runs = finished_runs(journal, lambda row: _is_of(row, file, title))
         return ready(runs, None), None
     return ready(runs_of(journal, loaded), prepared(loaded.plan)), loaded
 

@@ -1,5 +1,7 @@
 """Runs read back from the journal: each with its account."""
 
+from collections.abc import Callable
+
 from passbell.cook.account import account
 from passbell.cook.events import Started
 from passbell.cook.kept import Kept, Source
@@ -92,19 +94,21 @@ def _source(row: RunRow) -> Source:
     )
 
 
-def finished_runs(journal: Journal, plan_file: str | None = None) -> tuple[Kept, ...]:
+def finished_runs(
+    journal: Journal, wanted: Callable[[RunRow], bool] = lambda _: True
+) -> tuple[Kept, ...]:
     """Every finished run that can be told, the oldest first.
 
     Args:
         journal: the record.
-        plan_file: only those of this plan; None: of every plan.
+        wanted: which of them; only those are read.
 
     Raises:
         JournalError: when the record cannot be read.
     """
     found = []
     for row in reversed(journal.runs()):
-        if row.state == "finished" and plan_file in (None, row.meta.plan_file):
+        if row.state == "finished" and wanted(row):
             try:
                 found.append(kept_run(journal, row))
             except UnreadableRun:
