@@ -40,6 +40,10 @@ steps = [
 ]
 """
 
+MEAT = TEXT.replace(
+    'name  = "green beans"\nfood  = "plant"', 'name  = "thighs"\nfood  = "poultry_pieces"'
+).replace('time = "12 min"', 'time = "12 min", until = "75 °C"')
+
 Ends = dict[tuple[str, int], int]
 """For (component, step): how many seconds longer than planned it took."""
 

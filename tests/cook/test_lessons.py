@@ -7,9 +7,10 @@ from scipy import integrate
 
 from passbell.cook.kitchen import Habit, adjusted, paced
 from passbell.cook.lessons import DOUBT, Lesson, habits, held_back, lessons_of, thermometer_error
+from passbell.cook.state import TakenReading
 from passbell.plan.read import read_plan
 from passbell.units import Temperature
-from tests.cook.kept_runs import TEXT, run
+from tests.cook.kept_runs import MEAT, TEXT, run
 
 RATIOS = [[1.08], [1.08, 1.1, 1.05, 1.09], [0.7, 1.4], [0.9] * 12]
 
@@ -55,6 +56,28 @@ def test_a_time_teaches_only_where_it_is_known_to_be_right() -> None:
     (oven,) = lessons_of(run(1, long, {"carrots": "just right", "green beans": "over"}))
     assert oven.pace == pytest.approx(44 / 40)
     assert oven.preheat == 1
+
+
+@pytest.mark.parametrize(
+    ("readings", "pace"),
+    [
+        (((700, 70.0), (760, 76.0)), 730 / 720),
+        (((600, 60.0), (700, 70.0), (760, 75.0), (800, 77.0)), 730 / 720),
+        (((760, 76.0),), None),
+        (((300, 60.0), (760, 76.0)), None),
+        (((700, 70.0), (760, 74.0)), None),
+    ],
+)
+def test_the_probe_teaches_only_by_readings_on_both_sides(
+    readings: tuple[tuple[int, float], ...], pace: float | None
+) -> None:
+    zero = run(1, text=MEAT).account.components[1].went_in
+    assert zero is not None
+    taken = tuple(
+        TakenReading(1, None, heat, "C", zero + at, off_heat=False) for at, heat in readings
+    )
+    (oven,) = lessons_of(run(1, {("thighs", 1): 100}, text=MEAT, readings=taken))
+    assert oven.pace == (pace if pace is None else pytest.approx(pace, abs=1e-3))
 
 
 def test_preheat_teaches_by_what_the_cook_said_and_an_odd_one_does_not() -> None:

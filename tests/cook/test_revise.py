@@ -6,8 +6,9 @@ from passbell.cook.kept import Kept
 from passbell.cook.kitchen import Habit
 from passbell.cook.revise import Proposal, proposals
 from passbell.cook.scores import Score
+from passbell.cook.state import TakenReading
 from passbell.plan.read import read_plan
-from tests.cook.kept_runs import TEXT, run
+from tests.cook.kept_runs import MEAT, TEXT, run
 
 BEANS = ("green beans", 1)
 
@@ -111,3 +112,19 @@ def test_what_follows_a_shorter_time_stays_inside_it() -> None:
     assert found.edits[0].value == 30 * 60
     assert found.edits[1].path == ("component", 0, "steps", 1, "during", 0, "at")
     assert found.edits[1].value == 28.5 * 60
+
+
+def test_the_probe_says_how_long_it_takes_where_nobody_gave_a_word() -> None:
+    def probed(number: int) -> Kept:
+        zero = run(number, text=MEAT).account.components[1].went_in
+        assert zero is not None
+        taken = tuple(
+            TakenReading(1, None, heat, "C", zero + at, off_heat=False)
+            for at, heat in ((840, 71.0), (960, 76.0))
+        )
+        return run(number, {("thighs", 1): 300}, text=MEAT, readings=taken)
+
+    assert asked(probed(1), text=MEAT) == ()
+    (found,) = asked(probed(1), probed(2), text=MEAT)
+    assert found.edits[0].value == 15 * 60
+    assert found.reason == "done by the probe twice after 15:00"

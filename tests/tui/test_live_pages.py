@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 
 from passbell.clock import HandClock
+from passbell.cook.commands import Note
 from passbell.journal import Journal
+from passbell.kitchen import read_kitchen
 from passbell.library import bundled_folder, find_plan, load
 from passbell.plan.dump import plan_text
 from passbell.plan.read import read_plan
@@ -244,3 +246,11 @@ def test_after_the_cook_scores_and_lines_are_in_the_journal(journal: Journal) ->
     assert after.look().rows[0].score is None
     again = CookSession.resume(journal, 1, clock)
     assert LiveAftermath(again).look().change == "a minute less"
+    again.tell(Note(text="turned out: just right", component=0))
+    assert again.state.served is not None
+    live = LiveAftermath(again)
+    assert live.revise() is None
+    assert "is gone; its text is kept with the run" in live.look().message
+    live.close()
+    taught = [lesson.pace for lesson in read_kitchen().kitchen.lessons]
+    assert taught == [240 / 300]

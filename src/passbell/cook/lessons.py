@@ -14,7 +14,7 @@ from statistics import fmean, median
 from passbell.cook.account import ComponentAccount, StepAccount
 from passbell.cook.kept import Kept
 from passbell.cook.kitchen import Habit
-from passbell.plan.model import Component, Step
+from passbell.plan.model import Step
 from passbell.units import Frozen, Temperature
 
 DOUBT = 2.0
@@ -28,6 +28,9 @@ SLIGHT = 0.02
 
 ODD = 2.0
 """A ratio beyond this, either way, is no lesson: something else happened."""
+
+NEAR = 180
+"""Readings on both sides of a temperature within this, in seconds, or a fifth of the time, tell."""
 
 SHORTEST = 60
 """A written time below this, in seconds, teaches nothing."""
@@ -115,23 +118,44 @@ def _paces(kept: Kept, appliance: str) -> list[float]:
     found = []
     for plan, real in zip(kept.plan.components, kept.account.components, strict=True):
         for step, went in zip(plan.steps, real.steps, strict=True):
-            if step.on == appliance and _was_right(plan, step, real, went):
-                ratio = _ratio(_time_on(went), step.time)
+            if step.on == appliance:
+                ratio = _ratio(_needed(step, real, went), step.time)
                 found += [] if ratio is None else [ratio]
     return found
 
 
-def _time_on(went: StepAccount) -> int | None:
-    return None if went.time is None else went.time - went.off
-
-
-def _was_right(plan: Component, step: Step, real: ComponentAccount, went: StepAccount) -> bool:
-    """Whether its time is known to be the time it needed: just right, or ended by the probe."""
-    if real.skipped or went.end is None:
-        return False
+def _needed(step: Step, real: ComponentAccount, went: StepAccount) -> int | None:
+    """How long the food needed, where that is known: just right, or found by the probe."""
+    if real.skipped or went.time is None:
+        return None
     if real.score is not None:
-        return real.score == "just right"
-    return step.until is not None and real.verdict == "met"
+        return went.time - went.off if real.score == "just right" else None
+    return probed_time(step, real, went)
+
+
+def probed_time(step: Step, real: ComponentAccount, went: StepAccount) -> int | None:
+    """How long food took to its probe temperature, by readings on both sides of it.
+
+    Half-way between the last reading below and the first that reaches it; a first reading that
+    reaches it says only that it was there before, and so do readings far apart.
+
+    Args:
+        step: as written.
+        real: the component, with its readings.
+        went: the step as it went.
+    """
+    if step.until is None or went.start is None or went.end is None:
+        return None
+    if real.verdict not in ("", "met"):
+        return None
+    wanted = step.until.celsius
+    inside = [r for r in real.readings if went.start <= r.at <= went.end]
+    heats = [(r.at, r.shown if r.scale == "C" else (r.shown - 32) / 1.8) for r in inside]
+    below = [at for at, heat in heats if heat < wanted]
+    above = [at for at, heat in heats if heat >= wanted and below and at > below[-1]]
+    if not above or above[0] - below[-1] > max(NEAR, step.time // 5):
+        return None
+    return (below[-1] + above[0]) // 2 - went.start - went.off
 
 
 def held_back(ratios: Sequence[float]) -> float:

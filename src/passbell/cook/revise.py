@@ -13,7 +13,7 @@ from passbell.cook.account import ComponentAccount
 from passbell.cook.compare import tolerance
 from passbell.cook.kept import Kept
 from passbell.cook.kitchen import Habit
-from passbell.cook.lessons import teaches
+from passbell.cook.lessons import probed_time, teaches
 from passbell.cook.wording import minutes, spoken
 from passbell.plan.model import Component, Plan, Step
 from passbell.plan.problem import Path
@@ -195,15 +195,16 @@ def _under(look: _Look) -> Proposal | None:
 def _right(look: _Look) -> Proposal | None:
     """Just right, but not in the time that is written."""
     runs = _scored(look, "just right")
-    probed = [(run, a) for run, a in look.runs if a.score is None and _by_the_probe(look, a)]
-    runs = runs or (probed if len(probed) >= HABIT else [])
     times = look.times(runs)
+    if not runs:
+        runs, times = _probed(look)
     if not times:
         return None
     new = median(times) / look.pace
     if abs(new - look.step.time) <= tolerance(look.step.time):
         return None
-    said = _said("just right", runs) if runs is not probed else f"done by the probe {_often(runs)}"
+    probed = runs[0][1].score is None
+    said = f"done by the probe {_often(runs)}" if probed else _said("just right", runs)
     pace = ""
     if look.pace != 1:
         share = f"{abs(look.pace - 1) * 100:.0f} % {'slow' if look.pace > 1 else 'fast'}"
@@ -211,8 +212,17 @@ def _right(look: _Look) -> Proposal | None:
     return _time(look, round(new), f"{said} after {_took(times)}{pace}", runs)
 
 
-def _by_the_probe(look: _Look, account: ComponentAccount) -> bool:
-    return look.step.until is not None and account.verdict == "met"
+def _probed(look: _Look) -> tuple[list[tuple[int, ComponentAccount]], list[int]]:
+    """The runs nobody gave a word on, and how long their readings say it took; none but a habit."""
+    found = [
+        (pair, probed_time(look.step, pair[1], pair[1].steps[look.where[1]]))
+        for pair in look.runs
+        if pair[1].score is None
+    ]
+    told = [(pair, time) for pair, time in found if time is not None]
+    if len(told) < HABIT:
+        return [], []
+    return [pair for pair, _ in told], [time for _, time in told]
 
 
 def _some(time: int) -> int:
