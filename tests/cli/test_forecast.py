@@ -138,3 +138,31 @@ def test_the_slowest_piece_governs(plan: str, capsys: pytest.CaptureFixture[str]
     words = ["--reading", "12 min=1 45 C", "--reading", "12 min=2 36 C", "--json"]
     assert main(["forecast", plan, "chops", *words]) == 0
     assert json.loads(capsys.readouterr().out)["piece"] == "2"
+
+
+def test_another_mode_names_every_rule_and_changes_nothing(
+    plan: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    before = Path(plan).read_text(encoding="utf-8")
+    assert main(["forecast", plan, "chops", "--other", "bake 375 F"]) == 0
+    out = capsys.readouterr().out
+    for named in ("by model", "by textbook", "by makers", "by time_plans", "you choose"):
+        assert named in out
+    assert main(["forecast", plan, "chops", "--other", "bake 375 F", "--json"]) == 0
+    rows = json.loads(capsys.readouterr().out)
+    assert all(row["source"] for row in rows if row["by"] != "model")
+    assert Path(plan).read_text(encoding="utf-8") == before
+    assert main(["forecast", plan, "chops", "--other", "warm"]) == 2
+
+
+def test_a_size_and_a_mode_of_today_stand_on_the_time_plan(
+    plan: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["timeplan", plan, "--size", "chops=1.5 in"]) == 0
+    assert "* chops 1.5 in instead of 1 in: 30 to 37 min" in capsys.readouterr().out
+    assert main(["timeplan", plan, "--size", "chops=1.5 in", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["today"]
+    assert main(["timeplan", plan, "--other", "chops=bake 375 F"]) == 2
+    assert "by makers" in capsys.readouterr().err
+    assert main(["timeplan", plan, "--other", "chops=bake 375 F by model"]) == 0
+    assert "oven, crisp: bake 375 °F instead of air fry 375 °F" in capsys.readouterr().out

@@ -254,3 +254,22 @@ def test_after_the_cook_scores_and_lines_are_in_the_journal(journal: Journal) ->
     live.close()
     taught = [lesson.pace for lesson in read_kitchen().kitchen.lessons]
     assert taught == [240 / 300]
+
+
+def test_sizes_and_another_mode_of_today_move_the_time_plan(preparation: LivePreparation) -> None:
+    before = preparation.look()
+    assert preparation.ask("size", "chicken=38mm")
+    view = preparation.look()
+    assert view.sizes[0].startswith("chicken thighs 38mm instead of 30 mm")
+    assert view.span[1] > before.span[1]
+    assert not preparation.ask("mode", "chicken=bake 400 F")
+    view = preparation.look()
+    assert any(line.startswith("by makers") for line in view.sizes)
+    assert "choose" in view.message
+    assert preparation.ask("mode", "chicken=bake 400 F by makers")
+    assert any("instead of air fry" in line for line in preparation.look().sizes)
+    assert not preparation.ask("size", "chicken=2m")
+    assert preparation.ask("size", "as written")
+    assert preparation.ask("mode", "as written")
+    assert preparation.look().sizes == ()
+    assert preparation.look().span == before.span

@@ -7,6 +7,8 @@ from passbell.cli.parser import say
 from passbell.cli.plan_args import (
     add_plan_argument,
     add_servings_options,
+    add_today_options,
+    as_today,
     for_so_many,
     plan_of,
 )
@@ -33,6 +35,7 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     add_plan_argument(parser)
     add_time_options(parser)
     add_servings_options(parser)
+    add_today_options(parser)
     parser.add_argument(
         "--speed", type=_speed, default=1.0, metavar="N", help="rehearse: 60 is a minute a second"
     )
@@ -62,7 +65,9 @@ def _speed(text: str) -> float:
 
 
 def _run(args: argparse.Namespace) -> int:
-    loaded = plan_of(args)
+    loaded, told = as_today(args, plan_of(args))
+    for note in told:
+        say(note)
     when = timing(args, loaded.plan.serve_at, SystemClock())
     try:
         return _cook(args, for_so_many(args, loaded, when.serve), when)

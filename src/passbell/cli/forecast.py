@@ -8,6 +8,8 @@ from collections.abc import Iterator
 
 from passbell.cli.parser import say
 from passbell.cli.plan_args import add_plan_argument, plan_of
+from passbell.cook.other_mode import options, read_wish, setting_of
+from passbell.cook.sizes import TodayError
 from passbell.heat import Forecast, NoForecast, PlanTime, Reading, Run, Times, asked, forecast, met
 from passbell.plan.model import Plan
 from passbell.schedule import Contradiction, problem_of, solve
@@ -39,6 +41,9 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     parser.add_argument(
         "--reading", metavar="TIME=T", action="append", default=[], help='such as "6 min=48 C"'
     )
+    parser.add_argument(
+        "--other", metavar="SETTING", help='what another setting would do: "bake 375 F"'
+    )
     parser.add_argument("--json", action="store_true", help="for other programs")
     parser.set_defaults(func=run)
 
@@ -49,7 +54,9 @@ def run(args: argparse.Namespace) -> int:
     try:
         place = _component(plan, args.component)
         readings = [parse_reading(text) for text in args.reading]
-    except UnitError as error:
+        if args.other:
+            return _other(plan, place, args.other, as_json=args.json)
+    except (UnitError, TodayError) as error:
         say(f"{error.what}; {error.mend}", "passbell forecast")
         return 2
     try:
@@ -66,6 +73,31 @@ def run(args: argparse.Namespace) -> int:
         print(json.dumps(forecast_json(told, until), ensure_ascii=False))
     else:
         print("\n".join(_lines(told, name, until)))
+    return 0
+
+
+def _other(plan: Plan, place: int, setting: str, *, as_json: bool) -> int:
+    """What the model and each published rule make of another setting; nothing is changed."""
+    name = plan.components[place].name
+    wish = read_wish(plan, f"{name}={setting}")
+    here, found = setting_of(plan, place), options(plan, wish)
+    if as_json:
+        rows = [
+            {"by": o.key, "name": o.name, "factor": round(o.factor, 3), "time_s": o.time_s,
+             "temps": [str(t) for t in o.temps], "look_s": o.check_s,
+             "source": o.rule.source if o.rule else None}
+            for o in found
+        ]  # fmt: skip
+        print(json.dumps(rows, ensure_ascii=False))
+        return 0
+    minutes = _minutes(int(plan.components[place].steps[here.step].time))
+    print(f"{name}, written for {here.mode} {here.temp}, {minutes} min. In {wish.mode}:")
+    for option in found:
+        print(f"  {option.words}")
+        if option.rule is not None:
+            print(f"      {option.rule.source}; for {option.rule.applies_to}")
+    print(f'They disagree; you choose: passbell timeplan PLAN --other "{name}={setting} by …".')
+    print("The plan's file is not changed. Only a reading says when food may leave the heat.")
     return 0
 
 

@@ -3,10 +3,12 @@
 import argparse
 
 from passbell.cli.parser import say
+from passbell.cook.sizes import TodayError
 from passbell.library import LoadedPlan, find_plan
 from passbell.plan.problem import PlanError
 from passbell.session.kitchen import in_kitchen
 from passbell.session.servings import Servings, for_people
+from passbell.session.today import of_modes, of_sizes, read_size
 
 
 def add_plan_argument(parser: argparse.ArgumentParser) -> None:
@@ -43,6 +45,41 @@ def add_servings_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--way", metavar="N", type=int, help="take the way out of that number, where one is offered"
     )
+
+
+def add_today_options(parser: argparse.ArgumentParser) -> None:
+    """Add `--size` and `--other`; `as_today` reads them."""
+    parser.add_argument(
+        "--size",
+        metavar="COMPONENT=SIZE",
+        action="append",
+        default=[],
+        help="pieces of another thickness today, such as chicken=38mm: its times change with it",
+    )
+    parser.add_argument(
+        "--other",
+        metavar="COMPONENT=SETTING",
+        action="append",
+        default=[],
+        help='its oven set otherwise today: "chicken=bake 375 F by model"; without "by" it says '
+        "what the model and the published rules make of it",
+    )
+
+
+def as_today(args: argparse.Namespace, loaded: LoadedPlan) -> tuple[LoadedPlan, tuple[str, ...]]:
+    """The plan as it is cooked today, and what is to be said of that; its file is not changed.
+
+    Raises:
+        TodayError: when that cannot be.
+    """
+    loaded, sizes = of_sizes(loaded, dict(read_size(loaded.plan, text) for text in args.size))
+    try:
+        loaded, modes = of_modes(loaded, args.other)
+    except TodayError as error:
+        for choice in error.choices:
+            say(choice)
+        raise
+    return loaded, (*sizes, *modes)
 
 
 def for_so_many(args: argparse.Namespace, loaded: LoadedPlan, serve: int | None) -> Servings:

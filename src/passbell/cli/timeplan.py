@@ -9,6 +9,8 @@ from passbell.cli.parser import say
 from passbell.cli.plan_args import (
     add_plan_argument,
     add_servings_options,
+    add_today_options,
+    as_today,
     for_so_many,
     plan_of,
 )
@@ -37,12 +39,13 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     add_plan_argument(parser)
     add_time_options(parser)
     add_servings_options(parser)
+    add_today_options(parser)
     parser.add_argument("--json", action="store_true", help="for other programs")
     parser.set_defaults(func=_run)
 
 
 def _run(args: argparse.Namespace) -> int:
-    loaded = plan_of(args)
+    loaded, told = as_today(args, plan_of(args))
     when = timing(args, loaded.plan.serve_at, SystemClock())
     try:
         plan = for_so_many(args, loaded, when.serve).loaded.plan
@@ -55,13 +58,14 @@ def _run(args: argparse.Namespace) -> int:
             say(f"{error.text} {error.mend}")
         return 1
     if args.json:
-        print(json.dumps(timeplan_json(state, when.at_start), ensure_ascii=False))
+        said = {"today": told} if told else {}
+        print(json.dumps(timeplan_json(state, when.at_start) | said, ensure_ascii=False))
     else:
-        _print(state, when, kitchen)
+        _print(state, when, (kitchen, told))
     return 1 if state.schedule.late else 0
 
 
-def _print(state: CookState, when: Timing, kitchen: InKitchen) -> None:
+def _print(state: CookState, when: Timing, besides: tuple[InKitchen, tuple[str, ...]]) -> None:
     def local(at: int) -> str:
         return local_time(when.start.utc + at)
 
@@ -78,7 +82,9 @@ def _print(state: CookState, when: Timing, kitchen: InKitchen) -> None:
         print(f"  ! {spoken(schedule.late)} late: {why_late(state.problem, schedule)}")
     if not schedule.proven:
         print(f"  not proven best: at most {spoken(schedule.bound)} could be gained")
-    _print_kitchen(kitchen)
+    for note in besides[1]:
+        print(f"  * {note}")
+    _print_kitchen(besides[0])
     print()
     for line in table(state, local):
         print(line)

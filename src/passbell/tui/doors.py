@@ -9,7 +9,7 @@ from passbell.tui.views.plans import PlansView
 from passbell.tui.views.revise import Asked, ReviseView
 from passbell.tui.views.runs import RunsView
 
-PrepareKind = Literal["serve", "thermometer", "people"]
+PrepareKind = Literal["serve", "size", "mode", "thermometer", "people"]
 """Questions before the start: when to serve ("now", "19:00", "in 90 min"), what the thermometer
 shows in ice water ("33F") or where water boils ("211F at 300 m"), and for how many, with a way out
 of a full tray ("4", "4 way 1")."""

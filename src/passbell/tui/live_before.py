@@ -10,6 +10,7 @@ from passbell.clock import SystemClock, local_time, next_local
 from passbell.cook.commands import SetIce
 from passbell.cook.cues import cues
 from passbell.cook.engine import begin
+from passbell.cook.sizes import TodayError
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
 from passbell.cook.words import CHARTS
@@ -24,13 +25,17 @@ from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
 from passbell.session.kitchen import in_kitchen
 from passbell.session.servings import Servings, ServingsError, asked, for_people
+from passbell.session.today import of_modes, of_sizes, read_size
 from passbell.tui.desk import Desk
 from passbell.tui.doors import PrepareKind
 from passbell.tui.live_thermometer import ThermometerCheck
 from passbell.tui.views.before import BeforeView, DrawnLine, GatherItem, TimeRow
 from passbell.tui.views.model import Segment
 from passbell.tui.views.rows import segments_of
-from passbell.units import ClockTime, Duration, UnitError, clean_text
+from passbell.units import ClockTime, Duration, Length, UnitError, clean_text
+
+AS_WRITTEN = "as written"
+"""What is typed to have all sizes as in the plan."""
 
 
 class LivePreparation:
@@ -47,6 +52,10 @@ class LivePreparation:
     ) -> None:
         self._read = loaded
         self._people = Servings(loaded)
+        self._sizes: dict[int, Length] = {}
+        self._modes: tuple[str, ...] = ()
+        self._sized: tuple[str, ...] = ()
+        self._choices: tuple[str, ...] = ()
         self._wanted: tuple[int | None, int | None] = (None, None)
         self._journal = journal
         self._start = start
@@ -90,6 +99,7 @@ class LivePreparation:
             thermometer=self._thermometer(),
             cautions=() if self._journal.runs() else ALL,
             amounts=self._people.notes,
+            sizes=(*self._sized, *self._choices),
             kitchen=self._kitchen.notes,
             problems=self._problems(late),
             message=message,
@@ -119,9 +129,12 @@ class LivePreparation:
         if _to_gather(loaded.plan) != _to_gather(before):
             self._ticked.clear()
         self._message = "the plan's file has changed: read anew"
+        if [c.name for c in loaded.plan.components] != [c.name for c in before.components]:
+            self._sizes, self._modes = {}, ()
         try:
             self._set_people(*self._wanted)
-        except (ServingsError, Contradiction):
+        except (ServingsError, TodayError, Contradiction):
+            self._sizes, self._modes = {}, ()
             self._set_people(None, None)
             self._message += f", for {loaded.plan.serves}"
 
@@ -131,24 +144,56 @@ class LivePreparation:
             if kind == "people":
                 self._set_people(*asked(text))
                 self._ticked.clear()
+            elif kind == "mode":
+                self._set_mode(text)
+            elif kind == "size":
+                self._set_size(text)
             elif kind == "serve":
                 self._serve = _serving_time(clean_text(text))
             else:
                 self._message = self._check.take(text)
-        except (UnitError, ServingsError, Contradiction) as error:
+        except (UnitError, ServingsError, TodayError, Contradiction) as error:
+            self._choices = error.choices if isinstance(error, TodayError) else ()
             self._message = str(error)
             return False
         return True
 
+    def _set_size(self, text: str) -> None:
+        """A component's pieces are of another size today; a size that cannot be changes nothing."""
+        if clean_text(text).casefold() == AS_WRITTEN:
+            self._try({}, self._modes)
+        else:
+            component, size = read_size(self._read.plan, text)
+            self._try({**self._sizes, component: size}, self._modes)
+
+    def _set_mode(self, text: str) -> None:
+        """An oven is set otherwise today, by a rule the cook names; none named changes nothing."""
+        if clean_text(text).casefold() == AS_WRITTEN:
+            self._try(self._sizes, ())
+        else:
+            self._try(self._sizes, (text,))
+
+    def _try(self, sizes: dict[int, Length], modes: tuple[str, ...]) -> None:
+        """The plan with these, or as it was before when that cannot be."""
+        before, self._choices = (self._sizes, self._modes), ()
+        self._sizes, self._modes = sizes, modes
+        try:
+            self._set_people(*self._wanted)
+            begin(self._plan(), kitchen=self._kitchen.habits)
+        except (TodayError, ServingsError, Contradiction):
+            self._sizes, self._modes = before
+            self._set_people(*self._wanted)
+            raise
+
     def _set_people(self, serves: int | None, way: int | None) -> None:
         """The plan for so many: always from its own amounts, never from scaled ones."""
-        made = Servings(self._read)
+        today, sized = of_sizes(self._read, self._sizes)
+        today, modes = of_modes(today, self._modes)
+        made = Servings(today)
         if serves is not None:
             serve, habits = self._serve_in(self._clock.now().utc), self._kitchen.habits
-            made = for_people(
-                self._read, serves, way, serve=serve, chart=self._chart, kitchen=habits
-            )
-        self._people, self._wanted = made, (serves, way)
+            made = for_people(today, serves, way, serve=serve, chart=self._chart, kitchen=habits)
+        self._people, self._wanted, self._sized = made, (serves, way), (*sized, *modes)
         self._kitchen = in_kitchen(made.loaded.plan)
 
     def press(self, action: Literal["chart", "unit"]) -> None:

@@ -28,6 +28,8 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         PageKey("tick", "tick off", ("d", "right", "space", "insert")),
         PageKey("serve", "serve at", ("v", "f12")),
         PageKey("people", "people", ("p", "f7")),
+        PageKey("size", "sizes", ("s", "f6")),
+        PageKey("mode", "other mode", ("m", "f4")),
         PageKey("thermometer", "thermometer", ("t", "f8")),
         PageKey("chart", "chart", ("c", "f9")),
         PageKey("unit", "°F/°C", ("u", "f10")),
@@ -36,6 +38,8 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
     )
     QUESTIONS: ClassVar[dict[str, tuple[str, str]]] = {
         "serve": ("serve", "now, a clock time such as 18:45, or in 90 min"),
+        "mode": ("other mode today", "chicken=bake 375 F, then by model or by a rule; as written"),
+        "size": ("size today", "such as chicken=38mm; as written: sizes as in the plan"),
         "people": ("for how many", "such as 4; with a way out of a full tray: 4 way 1"),
         "thermometer": ("it shows", "33F in ice water; where water boils, 211F at 300 m"),
     }
