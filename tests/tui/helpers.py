@@ -40,6 +40,14 @@ async def cooking(
         yield both
 
 
+async def resized(pilot: Pilot[None], size: Size) -> None:
+    """Give the terminal another size, and wait until all is drawn for it."""
+    if pilot.app.size != size:
+        await pilot.resize_terminal(*size)
+        await pilot.pause()
+        await pilot.pause()
+
+
 async def until(pilot: Pilot[None], true: Callable[[], bool]) -> None:
     """Wait for something to become true; it never waits for a fixed time."""
     for _ in range(300):

@@ -11,7 +11,7 @@ from passbell.tui.screens.page import PageScreen
 from passbell.tui.screens.plans import PlansScreen
 from passbell.tui.views.before import BeforeView
 from passbell.tui.views.plans import PlansView
-from tests.tui.helpers import SIZES, again, press, running, until
+from tests.tui.helpers import SIZES, again, press, resized, running, until
 from tests.tui.sample_pages import (
     AFTER,
     BEFORE,
@@ -35,11 +35,12 @@ PAGES: dict[str, Any] = {
 }
 
 
-@pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("name", sorted(PAGES))
-async def test_it_looks_as_it_did(name: str, size: tuple[int, int]) -> None:
-    async with running(PAGES[name](), size) as (app, _):
-        check(f"page_{name}_{size[0]}x{size[1]}", text_of(app))
+async def test_it_looks_as_it_did_at_every_size(name: str) -> None:
+    async with running(PAGES[name](), SIZES[0]) as (app, pilot):
+        for size in SIZES:
+            await resized(pilot, size)
+            check(f"page_{name}_{size[0]}x{size[1]}", text_of(app))
 
 
 async def test_a_plan_is_chosen_opened_and_left_again() -> None:
@@ -160,13 +161,13 @@ async def test_a_click_ticks_off_and_chooses() -> None:
 
 
 async def test_a_long_page_scrolls_by_keys_and_wheel() -> None:
-    view = replace(BEFORE, table=BEFORE.table * 20)
+    view = replace(BEFORE, table=BEFORE.table * 6)
     async with running(BeforeScreen(FakePreparation(view))) as (app, pilot):
         assert "more lines: PgDn" in text_of(app)
-        await press(pilot, *["pagedown"] * 16)
+        await press(pilot, *["pagedown"] * 6)
         assert "more lines" not in text_of(app)
         assert "Tray supper (invented)" in text_of(app)
-        await press(pilot, *["pageup"] * 16)
+        await press(pilot, *["pageup"] * 6)
         assert "READ BEFORE" in text_of(app)
 
 

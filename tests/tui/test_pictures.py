@@ -22,7 +22,7 @@ from passbell.tui.screens.cook import CookScreen
 from passbell.tui.screens.plans import PlansScreen
 from passbell.tui.screens.revise import ReviseScreen
 from passbell.tui.screens.runs import RunsScreen
-from tests.tui.helpers import press, running
+from tests.tui.helpers import press, resized, running
 from tests.tui.pictures import FOLDER, check_picture
 from tests.tui.real_cook import HALF_PAST_FIVE, RealCook
 from tests.tui.sample import COMING, FakeDesk
@@ -54,11 +54,12 @@ def _same_time_everywhere(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     time.tzset()
 
 
-@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 @pytest.mark.parametrize("name", SCREENS)
-async def test_every_screen_is_the_picture_it_was(name: str, size: tuple[int, int]) -> None:
-    async with running(SCREENS[name](), size) as (app, _):
-        check_picture(f"{name}_{size[0]}x{size[1]}", app)
+async def test_every_screen_is_the_picture_it_was(name: str) -> None:
+    async with running(SCREENS[name](), (80, 24)) as (app, pilot):
+        for size in ((80, 24), (120, 40)):
+            await resized(pilot, size)
+            check_picture(f"{name}_{size[0]}x{size[1]}", app)
 
 
 async def shown(cook: RealCook, name: str, *keys: str) -> None:
