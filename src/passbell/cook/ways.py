@@ -73,8 +73,10 @@ def ways_out(state: CookState, change: Command, now: int) -> tuple[WayOut, ...]:
         change: what is about to be taken.
         now: the engine instant.
     """
+    if not isinstance(change, Extends):
+        return ()
     seen = preview(state, change, now)
-    if seen.refusal or not isinstance(change, Extends):
+    if seen.refusal:
         return ()
     base = _harm(seen.before, seen.after, 0)
     found = []
