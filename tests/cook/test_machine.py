@@ -22,6 +22,7 @@ from passbell.cook.fold import apply, fold
 from passbell.cook.neighbours import held_by, on_the_heat
 from passbell.cook.state import CookState
 from passbell.cook.timing import off_time
+from passbell.cook.together import joint_openings
 from passbell.cook.verdicts import verdict
 from passbell.cook.wake import next_wake
 from passbell.cook.ways import ways_out
@@ -253,6 +254,18 @@ class Kitchen(RuleBasedStateMachine):
     )
     def probe(self, component: int, place: str | None, shown: float) -> None:
         self.say(cm.Probe(component=component, place=place, shown=shown, scale="F"))
+
+    @rule()
+    def together(self) -> None:
+        """Every opening that is proposed can be taken, and moves nothing by more than it says."""
+        found = joint_openings(self.hand.state, self.hand.now, 3600)
+        for joint in found:
+            assert tell(self.hand.state, joint.command, self.hand.now).refusal is None
+        if found:
+            assert self.say(found[0].command) is None
+            at = {c.key.id: c.at for c in cues(self.hand.state)}
+            for cue in found[0].command.cues:
+                assert cue not in at or abs(at[cue] - found[0].at) <= 120
 
     @rule(machine=st.integers(0, 1), by=changes)
     def longer_stage(self, machine: int, by: int) -> None:

@@ -150,7 +150,7 @@ def test_meat_without_a_figure_in_the_chart_holds_nobody_once_it_is_out() -> Non
 def test_meat_out_unread_says_so() -> None:
     hand = cooked(32 * 60)
     hand.say(cm.TakeOut(component=CHICKEN))
-    words = "its minimum was not read at every place: put back, keep going"
+    words = "minimum not read: put back, keep going"
     assert alert(hand, CHICKEN) == words
     assert any(words in text for text in hand.due())
 

@@ -418,7 +418,7 @@ def test_two_openings_near_each_other_are_proposed_and_one_key_makes_them_one() 
     ).to(7 * 60)
     words = kitchen.view.together
     assert words.startswith("together at ")
-    assert words.endswith("? TURN onions 90 s earlier; dish-up unchanged")
+    assert words.endswith(" with ADD leeks? dish-up unchanged; TURN onions 90 s earlier")
     kitchen.press("together")
     assert kitchen.view.together == ""
     kitchen.wait(3 * 60 + 5)

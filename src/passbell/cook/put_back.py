@@ -36,7 +36,7 @@ def reason_to_go_back(state: CookState, component: int) -> str:
         if judged.verdict == "below":
             by = f" by {judged.below_by}" if judged.below_by else ""
             return f"below its minimum{by}"
-        return "its minimum was not read at every place"
+        return "minimum not read"
     return "touched raw meat" if touched(state, component) else ""
 
 

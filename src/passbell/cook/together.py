@@ -24,6 +24,7 @@ class Joint:
         place: the appliance.
         at: when both would be done.
         acts: every act of it, in the order they are planned now.
+        kept: the first of those that stay where they are.
         losses: what each that moves loses ("TURN carrots 1:30 earlier").
         command: what taking it says.
         effects: what it does to everything.
@@ -33,6 +34,7 @@ class Joint:
     place: str
     at: int
     acts: tuple[str, ...]
+    kept: str
     losses: tuple[str, ...]
     command: Together
     effects: tuple[Effect, ...]
@@ -96,6 +98,7 @@ def _joint(
         place=acts[0].place,
         at=at,
         acts=tuple(f"{cue.verb} {cue.what}" for cue in acts),
+        kept=next(f"{cue.verb} {cue.what}" for cue in acts if cue not in moved),
         losses=tuple(_loss(cue, at) for cue in moved),
         command=command,
         effects=seen.effects,

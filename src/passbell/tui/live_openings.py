@@ -36,4 +36,4 @@ class Openings:
             return ""
         at = local_time(self._session.utc_at(joint.at))
         moved = "; ".join(joint.losses)
-        return f"together at {at}? {moved}; dish-up {later(joint.delay)}"
+        return f"together at {at} with {joint.kept}? dish-up {later(joint.delay)}; {moved}"
