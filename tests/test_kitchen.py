@@ -80,6 +80,7 @@ def test_it_is_switched_off_and_on_and_forgets_one_appliance(tmp_path: Path) -> 
         ('[[appliance]]\nname = "oven"\npace = 30', "pace"),
         ("a" * 1_000_001, "million"),
         ("[[lesson]]\nrun = 1", "lesson"),
+        ('[[lesson]]\nrun = 1\nbegan = 1\nappliance = "oven"\npace = 1e9', "pace"),
     ],
 )
 def test_a_file_with_a_fault_says_where(tmp_path: Path, text: str, says: str) -> None:

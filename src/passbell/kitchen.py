@@ -86,7 +86,7 @@ class Kitchen(Frozen):
     """
 
     use: bool = True
-    altitude: str | None = None
+    altitude: Words | None = None
     appliances: tuple[Known, ...] = Field(default=(), alias="appliance")
     lessons: tuple[Lesson, ...] = Field(default=(), alias="lesson")
 

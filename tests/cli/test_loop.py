@@ -171,11 +171,30 @@ def test_the_kitchen_learns_from_cooks_changes_the_time_plan_and_is_switched_off
     file.write_text(text + '[[appliance]]\nname = "oven"\npreheat = 1.4\n', encoding="utf-8")
     out = said(capsys, "timeplan", "roots", "--asap")[1]
     assert "oven: preheat 14 min instead of 10 min (your oven, 2 runs)" in out
+    data = json.loads(said(capsys, "timeplan", "roots", "--asap", "--json")[1])
+    assert data["kitchen"] == ["oven: preheat 14 min instead of 10 min (your oven, 2 runs)"]
     assert "switched off" in said(capsys, "kitchen", "--off")[1]
     assert "preheat 14 min" not in said(capsys, "timeplan", "roots", "--asap")[1]
     assert said(capsys, "kitchen", "--forget", "hob")[0] == 1
     assert said(capsys, "kitchen", "--forget", "oven")[0] == 0
     assert json.loads(said(capsys, "kitchen", "--on", "--json")[1])["lessons"] == []
+
+
+def test_the_kitchens_file_is_opened_in_the_editor_and_read_afterwards(
+    home: Path, tmp_path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delenv("VISUAL", raising=False)
+    monkeypatch.setenv("EDITOR", f"{sys.executable} -c 'import sys; open(sys.argv[1], \"a\")'")
+    assert said(capsys, "kitchen", "--edit")[0] == 0
+    assert "use = true" in (home / "kitchen.toml").read_text(encoding="utf-8")
+    spoil = f'{sys.executable} -c \'import sys; open(sys.argv[1], "w").write("use = 3")\''
+    monkeypatch.setenv("EDITOR", spoil)
+    code, _, err = said(capsys, "kitchen", "--edit")
+    assert code == 2
+    assert "use" in err
+    monkeypatch.setenv("EDITOR", "")
+    (home / "kitchen.toml").unlink()
+    assert said(capsys, "kitchen", "--edit")[0] == 2
 
 
 def test_a_kitchens_file_with_a_fault_spoils_no_cook(home: Path, capsys: Capture) -> None:

@@ -4,11 +4,12 @@ import argparse
 import json
 from collections.abc import Iterator
 
+from passbell.cli.editor import edit
 from passbell.cli.parser import say
 from passbell.cook.kitchen import Habit
 from passbell.cook.lessons import DOUBT, Lesson
 from passbell.journal import Journal
-from passbell.kitchen import KitchenFile, forgotten, read_kitchen, switched
+from passbell.kitchen import KitchenFile, forgotten, kitchen_path, read_kitchen, switched
 from passbell.session.kitchen import known_notes, learn_all, whose
 from passbell.units import quoted
 
@@ -27,6 +28,7 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     kinds = parser.add_mutually_exclusive_group()
     kinds.add_argument("--on", action="store_true", help="cook plans with it")
     kinds.add_argument("--off", action="store_true", help="cook plans as they are written")
+    kinds.add_argument("--edit", action="store_true", help="open its file in your editor")
     kinds.add_argument("--forget", metavar="APPLIANCE", help="take its lessons away")
     parser.add_argument("--json", action="store_true", help="for other programs")
     parser.set_defaults(func=_run)
@@ -35,6 +37,8 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
 def _run(args: argparse.Namespace) -> int:
     if args.forget is not None:
         return _forget(args.forget)
+    if args.edit:
+        return _edit()
     if args.on or args.off:
         file = switched(read_kitchen(), use=args.on)
     else:
@@ -45,6 +49,17 @@ def _run(args: argparse.Namespace) -> int:
     else:
         for line in _lines(file):
             print(line)
+    return 0
+
+
+def _edit() -> int:
+    """Open the file, made where there is none; 2 when it cannot be understood afterwards."""
+    path = kitchen_path()
+    if not path.exists():
+        switched(read_kitchen(path), use=True)
+    if not edit(path):
+        return 2
+    read_kitchen()
     return 0
 
 

@@ -1,9 +1,7 @@
 """`passbell new`: a new plan from a few answers, or from a recipe; written, checked, opened."""
 
 import argparse
-import os
 import shlex
-import subprocess
 import sys
 import tomllib
 from collections.abc import Callable
@@ -11,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
+from passbell.cli.editor import edit, editor
 from passbell.cli.new_recipe import plan_of_recipe
 from passbell.cli.parser import say
 from passbell.cook.check import examine
@@ -93,8 +92,8 @@ def _run(args: argparse.Namespace) -> int:
     print(f"written: {path}")
     for sentence in plan.open:
         print(f"  still to fill in: {sentence}")
-    if args.edit or (asks and _editor() and _yes(f"Open it in {_editor()[0]}? [y/N] ")):
-        _edit(path)
+    if args.edit or (asks and editor() and _yes(f"Open it in {editor()[0]}? [y/N] ")):
+        edit(path)
     return _checked(path)
 
 
@@ -246,23 +245,3 @@ def _said_of(name: str) -> Callable[[str], FreshAppliance]:
 
 def _yes(prompt: str) -> bool:
     return input(prompt).strip().casefold().startswith("y")
-
-
-def _editor() -> list[str]:
-    """The cook's editor as a list of words; empty: none is named."""
-    named = os.environ.get("VISUAL") or os.environ.get("EDITOR") or ""
-    try:
-        return shlex.split(named)
-    except ValueError:
-        return []
-
-
-def _edit(path: Path) -> None:
-    editor = _editor()
-    if not editor:
-        say("no editor is named; name one in VISUAL or EDITOR")
-        return
-    try:
-        subprocess.run([*editor, str(path)], check=False)  # noqa: S603 - the cook's own editor
-    except OSError as error:
-        say(f"{quoted(editor[0])} cannot be started: {error.strerror}; name another in VISUAL")

@@ -58,7 +58,7 @@ def _run(args: argparse.Namespace) -> int:
             say(f"{error.text} {error.mend}")
         return 1
     if args.json:
-        said = {"today": told} if told else {}
+        said = {"kitchen": kitchen.notes} | ({"today": told} if told else {})
         print(json.dumps(timeplan_json(state, when.at_start) | said, ensure_ascii=False))
     else:
         _print(state, when, (kitchen, told))

@@ -5,7 +5,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from passbell.plan.model import Appliance, Component, During, Plan, Stage, Step
+from passbell.plan.model import Appliance, Component, During, Plan, Stage, Step, Words
 from passbell.units import Duration, Frozen
 from passbell.units.duration import LONGEST
 
@@ -23,7 +23,7 @@ class Habit(Frozen):
         runs: the cooks this rests on; 0: the cook's own word.
     """
 
-    appliance: str
+    appliance: Words
     preheat: Annotated[float, Field(ge=0.25, le=4)] = 1.0
     pace: Annotated[float, Field(ge=0.5, le=2)] = 1.0
     runs: int = 0

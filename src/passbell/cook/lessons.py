@@ -10,11 +10,14 @@ section 2.5). That DOUBT is two, and every bound below, is our own judgement: no
 import math
 from collections.abc import Iterable, Sequence
 from statistics import fmean, median
+from typing import Annotated
+
+from pydantic import Field
 
 from passbell.cook.account import ComponentAccount, StepAccount
 from passbell.cook.kept import Kept
 from passbell.cook.kitchen import Habit
-from passbell.plan.model import Step
+from passbell.plan.model import Step, Words
 from passbell.units import Frozen, Temperature
 
 DOUBT = 2.0
@@ -40,6 +43,10 @@ THERMOMETER = "thermometer"
 """Whose lesson it is what was shown in ice water."""
 
 
+Ratio = Annotated[float, Field(ge=1 / ODD, le=ODD)]
+"""As it went, over as it is written."""
+
+
 class Lesson(Frozen):
     """What one run showed of one appliance; a ratio that is None was not shown.
 
@@ -54,9 +61,9 @@ class Lesson(Frozen):
 
     run: int
     began: int
-    appliance: str
-    preheat: float | None = None
-    pace: float | None = None
+    appliance: Words
+    preheat: Ratio | None = None
+    pace: Ratio | None = None
     ice: Temperature | None = None
 
 
