@@ -13,6 +13,7 @@ from passbell.journal import Journal
 from passbell.library import load, own_folder
 from tests.cook.kept_runs import TEXT
 from tests.session.kitchen import cook_it
+from tests.terminal import Terminal
 
 Capture = pytest.CaptureFixture[str]
 
@@ -86,6 +87,43 @@ def test_a_change_taken_is_in_the_file_with_its_reason_and_the_old_file_beside_i
     )
     assert (plan.parent / "roots.toml.~1~").read_text(encoding="utf-8") == TEXT
     assert "the runs ask for no change" in said(capsys, "runs", "revise", "roots")[1]
+
+
+def test_line_ends_a_byte_order_mark_and_every_other_character_stay(
+    home: Path, capsys: Capture
+) -> None:
+    plan = home / "plans" / "roots.toml"
+    before = "\ufeff# hers\n" + TEXT.replace('name  = "carrots"', 'name  = "carrots"  # 🥕\t')
+    plan.write_bytes(before.replace("\n", "\r\n").encode())
+    said(capsys, "runs", "debrief", "1", "--over", "green beans")
+    code, _, err = said(capsys, "runs", "revise", "roots", "--take", "1")
+    assert code == 0, err
+    after = plan.read_bytes().decode()
+    lines = after.split("\r\n")
+    assert "\n" not in after.replace("\r\n", "")
+    comment = next(line for line in lines if line.startswith("  # 20"))
+    lines.remove(comment)
+    same = "\n".join(lines).replace('time = "11 min"', 'time = "12 min"')
+    assert same == before
+
+
+def test_on_a_terminal_each_change_is_asked_for_and_a_second_one_is_warned_of(
+    home: Path, capsys: Capture
+) -> None:
+    said(capsys, "runs", "debrief", "1", "--over", "green beans", "--over", "carrots")
+    with Terminal(["runs", "revise", "roots"], home) as terminal:
+        for prompt, answer in (
+            ("Take change 1?", "y"),
+            ("one a cook tells you which one did it", ""),
+            ("Take change 2?", "y"),
+            ("with one change a cook you know", ""),
+        ):
+            terminal.wait_for(prompt)
+            if answer:
+                terminal.type(answer + "\r")
+        assert terminal.end() == 0
+    steps = [c.steps[1].time for c in load(home / "plans" / "roots.toml").plan.components]
+    assert steps == [36 * 60, 11 * 60]
 
 
 def test_two_changes_at_once_are_taken_but_it_says_what_that_costs(

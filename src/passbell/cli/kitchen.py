@@ -104,7 +104,7 @@ def _lines(file: KitchenFile) -> Iterator[str]:
 def _ratio(ratio: float) -> str:
     if ratio == 1:
         return "as plans say"
-    return f"{abs(ratio - 1):.0%} {'longer' if ratio > 1 else 'shorter'} than plans say"
+    return f"{abs(ratio - 1) * 100:.0f} % {'longer' if ratio > 1 else 'shorter'} than plans say"
 
 
 def _lessons(habit: Habit, lessons: tuple[Lesson, ...]) -> Iterator[str]:

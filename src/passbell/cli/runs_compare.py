@@ -64,6 +64,8 @@ def _lines(found: Comparison) -> Iterator[str]:
     yield _row("", [_head(kept) for kept in found.runs])
     texts = "the same text" if found.same_text else "≠ not from the same text"
     yield f"  {texts}"
+    if any(kept.source.rehearsal for kept in found.runs):
+        yield "  * a rehearsal: nothing was cooked"
     yield _row("dish-up", [_time(at) for at in found.dish_up], differs=found.dish_up_differs)
     for side in found.sides:
         yield ""
