@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,11 @@ import vobject
 import webvtt
 
 from passbell.cli.main import main
+from passbell.clock import HandClock, SystemClock
+from passbell.cook.commands import ExtendStep
+from passbell.journal import Journal
+from passbell.plan.read import read_plan
+from passbell.session import CookSession
 from tests.session.kitchen import TEXT
 
 
@@ -77,6 +83,26 @@ def test_a_plan_is_a_calendar_that_rises_and_keeps_its_identities(
     assert int(first[0].sequence.value) < int(second[0].sequence.value)
     assert second[-1].dtstart.value.strftime("%H:%M") == "19:00"
     assert b"backup" in capsysbinary.readouterr()[1]
+
+
+def test_a_cook_that_goes_on_is_exported_again_after_it_was_extended(
+    plan: str, tmp_path: Path, capsysbinary: pytest.CaptureFixture[bytes]
+) -> None:
+    now = int(SystemClock().now().utc)
+    with Journal.open() as journal:
+        book = (journal, plan, TEXT)
+        session = CookSession.begin(read_plan(TEXT, plan), HandClock(utc=now), book=book)
+        _, before, _ = printed(capsysbinary, "export", "1", "--as", "ics")
+        planned = session.state.schedule.dish_up
+        assert session.tell(ExtendStep(component=0, by=600)) is None
+        moved = session.state.schedule.dish_up
+        _, after, _ = printed(capsysbinary, "export", "1", "--as", "ics")
+    first, second = (vobject.readOne(text).vevent_list[-1] for text in (before, after))
+    assert (first.summary.value, first.uid.value) == (second.summary.value, second.uid.value)
+    assert int(second.sequence.value) > int(first.sequence.value)
+    late = (second.dtstart.value - first.dtstart.value).total_seconds()
+    assert late == moved - planned > 0
+    assert first.dtstart.value == datetime.fromtimestamp(now + planned, UTC)
 
 
 def test_more_people_are_cooked_for_and_written_out(

@@ -128,7 +128,7 @@ def _session(
         loaded.plan, clock, serve=when.serve, book=book, kitchen=kitchen.habits
     )
     session.notices += kitchen.notes
-    session.notices += () if args.plain else made.told  # --plain has read them on stderr
+    session.notices += () if args.plain else made.full  # --plain has read it on stderr
     assert session.record is not None
     return session, journal.claim(session.record.run)
 
