@@ -92,7 +92,8 @@ def _time(seconds: int | None) -> str:
 def _side(side: Side) -> Iterator[str]:
     yield side.name
     went = side.went
-    within = f"more than {spoken(side.tolerance)} apart"
+    whole = all(w.went_in is not None and w.came_out is not None for w in went)
+    within = f"more than {spoken(side.tolerance)} apart" if whole else "not in all of them"
     if any(w.time is not None or w.planned_time is not None for w in went):
         rows = (
             ("in", "in", [_time(w.went_in) for w in went]),

@@ -176,8 +176,9 @@ def _differences(went: tuple[Went, ...], within: int) -> frozenset[Point]:
         found.add("out")
     if not agree(tuple(w.time for w in went), within):
         found.add("time")
-    if len({w.score for w in went}) > 1:
+    there = [w for w in went if w.present]
+    if len({w.score for w in there}) > 1:
         found.add("score")
-    if len({w.verdict for w in went}) > 1:
+    if len({w.verdict for w in there}) > 1:
         found.add("verdict")
     return frozenset(found)
