@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from passbell.cook import commands as cm
-from passbell.cook.words import NotUnderstood, read_words
+from passbell.cook.cards import first_cue
+from passbell.cook.words import NotUnderstood, change_of_now, read_words
 from passbell.units import ClockTime
 from tests.cook.meals import CHOPS, TRAY, Hand, plan_of
 
@@ -88,6 +89,18 @@ def test_a_number_that_could_be_two_foods_is_asked_back() -> None:
     hand.cook_to(max(row[1] for row in hand.state.schedule.starts) + 1)
     with pytest.raises(NotUnderstood, match="whose reading"):
         read_words("150", hand.state)
+
+
+def test_longer_means_the_food_that_now_asks_for_where_no_program_runs() -> None:
+    """A pan has no stage that could last longer: its food does, and nothing further down."""
+    hand = Hand(CHOPS)
+    start = hand.state.schedule.starts[1][0]
+    hand.cook_to(start - 1).at(start)
+    hand.done("READY? back")
+    first = first_cue(hand.state)
+    assert first is not None
+    assert first.text.startswith("ADD rice")
+    assert change_of_now(hand.state, 60) == cm.ExtendStep(component=1, step=0, by=60)
 
 
 def test_a_number_alone_before_a_reading_is_a_place_whatever_the_names_hold() -> None:

@@ -206,9 +206,9 @@ def test_serve_at_waits_for_done_and_says_what_is_still_free(kitchen: Kitchen) -
     pending = kitchen.wait(30).view.pending
     assert pending is not None
     assert pending.left is None
-    assert pending.notes[0].startswith("can still be held back: carrots (20 min later)")
-    assert "then carrots goes in" in pending.notes[-1]
-    assert pending.notes[-1].startswith("free until ")
+    assert pending.notes[0].startswith("free until ")
+    assert pending.notes[0].endswith("then carrots goes in")
+    assert pending.notes[1].startswith("can still be held back: carrots (20 min later)")
     kitchen.press("done")
     assert kitchen.session.state.serve == wanted
     assert not kitchen.desk.ask("serve_at", "soon")
@@ -371,9 +371,9 @@ def test_serving_later_says_how_long_what_is_on_the_heat_would_hold(kitchen: Kit
     pending = kitchen.wait(1).view.pending
     assert pending is not None
     assert pending.notes == (
+        "nothing can be held back any more",
         "on the heat, cannot be held back: carrots would hold 15 min, 5 min too long, "
         "chicken thighs would hold 10 min, green beans would hold 15 min, 5 min too long",
-        "nothing can be held back any more",
     )
 
 

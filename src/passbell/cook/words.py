@@ -157,6 +157,8 @@ def change_of_now(state: CookState, by: int) -> cm.Command:
             )
             if state.appliances[machine].stage is not None:
                 return cm.ExtendStage(appliance=machine, by=by)
+            if cue.key.kind == "add":
+                return cm.ExtendStep(component=cue.key.owner, step=cue.key.item, by=by)
         elif not cue.key.of_meal:
             return cm.ExtendStep(component=cue.key.owner, by=by)
     raise NotUnderstood("nothing runs that could take longer", "select a row first")

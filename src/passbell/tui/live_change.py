@@ -141,7 +141,7 @@ def _way_words(way: WayOut) -> str:
 
 
 def serving_lines(found: ServingLater, local: Callable[[int], str], now: int) -> list[str]:
-    """What another serving time means: what is held back, what cannot be, until when it is free.
+    """What another serving time means: until when it is free, what is held back, what cannot be.
 
     Args:
         found: what it means.
@@ -155,9 +155,9 @@ def serving_lines(found: ServingLater, local: Callable[[int], str], now: int) ->
     lines += [f"on the heat, cannot be held back: {', '.join(hot)}"] if hot else []
     lines += [f"off the heat: {', '.join(out)}"] if out else []
     if found.free_until is None:
-        return [*lines, "nothing can be held back any more"]
+        return ["nothing can be held back any more", *lines]
     left = minutes(found.free_until - now)
-    return [*lines, f"free until {local(found.free_until)}, in {left}: then {found.first} goes in"]
+    return [f"free until {local(found.free_until)}, in {left}: then {found.first} goes in", *lines]
 
 
 def _by(later_by: int) -> str:

@@ -19,7 +19,8 @@ def draw_pending(pending: Pending, width: int, room: int) -> list[Line]:
     lines: list[Line] = [spread(head, keys if width >= 60 else (), width, "now")]
     lines += [crop((Run("! ", "now.strong"), Run(text, "now.strong")), width)
               for text in pending.warnings]  # fmt: skip
-    lines += _effects(pending, width, room - len(lines) - (1 if pending.notes else 0))
+    kept = min(len(pending.notes), max(1, room // 3))
+    lines += _effects(pending, width, room - len(lines) - kept)
     lines += [crop((Run(text, "now.soft"),), width) for text in pending.notes]
     return lines[:room]
 
