@@ -5,7 +5,7 @@ from typing import NamedTuple
 from passbell.tui.paint import Line, Run, crop, fill, full, minutes_off, span, width_of
 from passbell.tui.views.model import CookView, Row
 from passbell.tui.widgets.painted import Painted
-from passbell.tui.widgets.timeline import draw_scale, draw_timeline
+from passbell.tui.widgets.timeline import column_of, draw_scale, draw_timeline
 
 
 class RowsPart(NamedTuple):
@@ -53,6 +53,7 @@ class Rows(Painted):
         super().__init__("rows", tailed=True)
         self._part: RowsPart | None = None
         self._top = 0
+        self._kept: dict[int, tuple[object, Line]] = {}
         self.row_lines = 1
         self.scale = False
 
@@ -105,11 +106,28 @@ class Rows(Painted):
         shown = self._shown()
         self._top = max(0, min(self._top, len(rows) - shown))
         for place in range(self._top, min(len(rows), self._top + shown)):
-            lines = draw_row(rows[place], cells, over, now, self.row_lines)
-            drawn += [tuple(_tagged(line, f"row:{place}")) for line in lines]
+            drawn += self._row(place, rows[place], cells, (over, now))
         if shown < len(rows):
             drawn.append(_out_of_sight(rows, self._top, shown))
         return drawn
+
+    def _row(
+        self, place: int, row: Row, cells: Columns, when: tuple[tuple[int, int], int]
+    ) -> list[Line]:
+        """One component; all but its figures is drawn anew only when it differs."""
+        over, now = when
+        looks = (row.name, row.state, row.words, row.alert, row.soon, row.expect, row.raw,
+                 row.selected, row.wanted, row.segments, row.ticks, cells, over,
+                 column_of(now, over, max(1, cells.line)), self.row_lines)  # fmt: skip
+        kept = self._kept.get(place)
+        if kept is None or kept[0] != looks:
+            steady = _tagged(draw_steady(row, cells, over, now, self.row_lines), f"row:{place}")
+            kept = self._kept[place] = (looks, tuple(steady))
+        figures = _tagged(_figures(row, cells), f"row:{place}")
+        second = [
+            tuple(_tagged(line, f"row:{place}")) for line in _second(row, cells, self.row_lines)
+        ]
+        return [(*kept[1], *figures), *second]
 
 
 def _chosen(rows: tuple[Row, ...]) -> int | None:
@@ -138,6 +156,12 @@ def draw_row(
     row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int = 1
 ) -> list[Line]:
     """One component in one line or more; an alert stands over words and time line."""
+    line = (*draw_steady(row, cells, over, now, lines), *_figures(row, cells))
+    return [line, *_second(row, cells, lines)]
+
+
+def draw_steady(row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int) -> Line:
+    """A component without the figures at its right, which change every second."""
     mark = "▸" if row.selected else " "
     sign = "!" if row.alert else "◂" if row.wanted else " "
     role = "picked" if row.selected else "strong" if row.state != "waiting" else "plain"
@@ -150,9 +174,7 @@ def draw_row(
         *((Run(" "), Run("raw", "raw")) if row.raw else ()),
         Run(" "),
     )
-    body = _body(row, cells, over, now, lines)
-    line = (*head, *body, *_figures(row, cells))
-    return [line, *_second(row, cells, lines)]
+    return (*head, *_body(row, cells, over, now, lines))
 
 
 def _body(row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int) -> Line:
