@@ -147,7 +147,7 @@ def test_nothing_it_says_is_a_verdict() -> None:
 
 def test_when_to_look() -> None:
     assert look_again(1200, 900, 1600, read=False) == pytest.approx(780)
-    assert look_again(600, 400, 900, read=True) == pytest.approx(300)
+    assert look_again(600, 400, 900, read=True) == pytest.approx(352)
     assert look_again(300, 250, 360, read=True) == pytest.approx(250)
     assert look_again(60, 10, 400, read=True) == pytest.approx(60)
 

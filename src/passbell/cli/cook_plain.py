@@ -9,6 +9,8 @@ from passbell.clock import local_time
 from passbell.cook.cards import is_due
 from passbell.cook.commands import Probe
 from passbell.cook.cues import cues
+from passbell.cook.outlook import Outlook, outlook
+from passbell.cook.outlook_words import expected, odd_line
 from passbell.cook.verdicts import has_minimum, verdict
 from passbell.cook.wording import minutes
 from passbell.cook.words import WORDS, NotUnderstood, read_words
@@ -88,9 +90,20 @@ def _answer(session: CookSession, line: str) -> Iterator[str]:
         judged = verdict(state, command.component)
         yield f"{judged.verdict}: {judged.sentence}"
         yield from judged.advice
+    if isinstance(command, Probe):
+        yield from _forecast(session, command.component)
     if state.schedule.dish_up != before:
         at = local_time(session.utc_at(state.schedule.dish_up))
         yield f"dish-up now at {at}, in {minutes(state.schedule.dish_up - session.now())}"
+
+
+def _forecast(session: CookSession, component: int) -> Iterator[str]:
+    """When it is expected at its temperature, and when to look."""
+    found = outlook(session.state, component)
+    if isinstance(found, Outlook) and found.out is None:
+        odd = odd_line(found)
+        yield from ((odd,) if odd else ())
+        yield expected(found, session.now(), None)
 
 
 def _local(session: CookSession) -> Callable[[int, bool], str]:

@@ -12,7 +12,7 @@ from passbell.heat.properties import properties_of
 from passbell.heat.surface import MOISTURE, TURN_C, cap, dry_flux, rest_films
 
 _FINE = 0.008
-_SHORTEST, _LONGEST = 2.0, 20.0
+_SHORTEST, _LONGEST, _COARSEST = 2.0, 20.0, 60.0
 _CHUNK = 24
 _COOLING_S, _COOLED = 60.0, 4.0
 
@@ -98,6 +98,11 @@ def body_of(piece: Piece, coefficient: float = 1.0) -> Body:
 def step_for(body: Body) -> float:
     """A step that keeps the accuracy of the solver, s: 0.008 L²/α between 2 and 20 s."""
     return min(max(_FINE * body.half_m**2 / body.alpha, _SHORTEST), _LONGEST)
+
+
+def coarse_step(body: Body) -> float:
+    """Step of a fit, s: twice the fine one; a door's dip of 75 s must still be seen in it."""
+    return min(max(2 * _FINE * body.half_m**2 / body.alpha, 2 * _SHORTEST), _COARSEST)
 
 
 def course(exposure: Exposure, step_s: float, until_s: float) -> tuple[Leg, ...]:

@@ -25,7 +25,7 @@ PLACE_MEDIAN: Final = 0.15
 SPREAD_PLACE: Final = 0.6
 THERMOMETER_K: Final = 0.7
 MODEL_K: Final = 0.3
-MODEL_SHARE: Final = 0.01
+MODEL_SHARE: Final = 0.02
 
 _ROUNDS = 8
 _NUDGE = 0.05

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from passbell.heat.course import Body, Leg, body_of, course, step_for
+from passbell.heat.course import Body, Leg, body_of, coarse_step, course
 from passbell.heat.draws import weighted_quantile
 from passbell.heat.estimate import (
     Draw,
@@ -29,15 +29,17 @@ from passbell.heat.rise import rise_after
 DRAWS = 60
 """How many possible truths an interval rests on."""
 
-_LOW, _MIDDLE, _HIGH = 0.1, 0.5, 0.9
+_MIDDLE = 0.5
+_BLIND, _READ = 0.10, 0.135
+"""Tails left out. With readings the draws are a little wide: 0.10 covered 91 to 95 % of simulated
+cooks where 80 are asked, so the tails are cut further in and about 85 % are covered."""
 _HORIZON = 4.0
 _SLACK_S = 1200.0
 _CHI_95 = 3.84
 _DOUBT = 2.0
 _UNCERTAIN = 0.4
-_COARSE = 2.0
 _MOST_STEPS = 2000
-_NEXT_LOOK = 0.75
+_NEXT_LOOK = 0.85
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +120,7 @@ def _bent(body: Body, found: Calibration) -> Body:
 
 
 def _one(case: Case, name: str, readings: Sequence[Reading], now_s: float) -> Forecast | NoForecast:
-    step = max(_COARSE * step_for(case.body), case.until_s / _MOST_STEPS)
+    step = max(coarse_step(case.body), case.until_s / _MOST_STEPS)
     legs = course(case.exposure, step, case.until_s)
     kept = tuple(r for r in readings if possible(r))
     odd = odd_readings(readings, case.body.start_c)
@@ -164,7 +166,8 @@ def _answer(
     name, now, odd = about
     reached = [(_or_never(d.shown.reach_s), d.weight) for d in made]
     best = body_at(case.body, found.best)
-    low, middle, high = (weighted_quantile(reached, s) for s in (_LOW, _MIDDLE, _HIGH))
+    tail = _READ if question.readings else _BLIND
+    low, middle, high = (weighted_quantile(reached, s) for s in (tail, _MIDDLE, 1 - tail))
     if not question.readings:
         planned = _or_never(follow(best, question.legs, (), case.target_c).reach_s)
         middle = min(max(planned, low), high)

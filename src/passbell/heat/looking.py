@@ -5,7 +5,7 @@ from typing import Final
 FIRST_SHARE: Final = 0.65
 """Without a reading, the share of the expected time at which to probe first."""
 
-_EARLY_SHARE = 0.75
+_EARLY_SHARE = 0.88
 _SOONEST_S = 90.0
 _WIDE_S = 150.0
 _WIDE_SHARE = 0.25

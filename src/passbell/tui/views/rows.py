@@ -14,7 +14,8 @@ from passbell.cook.share import per_cent, share_now
 from passbell.cook.state import CookState
 from passbell.cook.timing import action_at, off_time
 from passbell.cook.wording import minutes
-from passbell.heat import NoForecast
+from passbell.heat import Cooked, NoForecast
+from passbell.heat.dose import OVERDONE
 from passbell.tui.views.model import Row, RowState, Segment, SegmentKind, Tick
 
 
@@ -77,8 +78,15 @@ def _expecting(
     if cooked is None:
         return row
     away = row.left is None or abs((cooked.over_s or 0) + row.left) >= WORTH_SAYING
-    soon = cooked.words if away and row.state == "in" and cooked.over_s is not None else ""
+    soon = _soon(cooked) if away and row.state == "in" else ""
     return replace(row, share=per_cent(cooked), expect=cooked.words, soon=soon)
+
+
+def _soon(cooked: Cooked) -> str:
+    """The words for a narrow row: minutes to go, or over."""
+    if cooked.over_s is None or cooked.share < OVERDONE:
+        return cooked.words if cooked.over_s is not None else ""
+    return f"{round(cooked.over_s / 60)} min over"
 
 
 def row_state(state: CookState, index: int) -> RowState:

@@ -40,7 +40,7 @@ def draw_probe(probe: Probe, typed: Typed | None, width: int, height: int) -> li
     if height == 1:
         return [_one_line(probe, typed, width)]
     blocks = [*_headed(probe, typed, width - 3, height), *_asked(probe, room)]
-    blocks += _judged(probe, room) or [(7, _hint(typed, room))]
+    blocks += _judged(probe, room) or [(8, _hint(typed, room))]
     lines = _fitted(blocks, height)
     return [(Run("   ", "box"), *line) for line in lines]
 
@@ -116,22 +116,21 @@ def _asked(probe: Probe, width: int) -> list[Block]:
 
 
 def _judged(probe: Probe, width: int) -> list[Block]:
+    """Verdict, what to do, forecast; the wash line stands as a sign at the head already."""
     blocks: list[Block] = []
+    told = int(probe.wash and probe.advice[:1] != () and probe.advice[0].startswith("Wash"))
+    wash, more = probe.advice[:told], probe.advice[told:]
     if probe.verdict:
         blocks.append((2, _sentence(probe, width)))
-    if probe.advice:
-        blocks.append((3, _texts(probe.advice[0], width, "box.strong")))
-    if probe.odd:
-        blocks.append((3, _texts(probe.odd, width, "box.strong")))
-    if probe.expect:
-        blocks.append((3, _texts(probe.expect[0], width, "box.strong")))
-    if probe.offer:
-        blocks.append((4, _texts(probe.offer, width, "box.strong")))
-    if probe.rest:
-        blocks.append((4, _texts(probe.rest, width, "box")))
+    blocks += [(3, _texts(text, width, "box.strong")) for text in more[:1]]
+    strong = (probe.odd, *probe.expect[:1])
+    blocks += [(3, _texts(text, width, "box.strong")) for text in strong if text]
+    blocks += [(5, _texts(text, width, "box.strong")) for text in wash]
+    blocks += [(4, _texts(text, width, "box.strong")) for text in (probe.offer,) if text]
+    blocks += [(5, _texts(text, width, "box")) for text in (probe.rest,) if text]
     if probe.readings:
-        blocks.append((5, [crop(draw_readings(probe.readings, probe.minimum), width)]))
-    blocks += [(6, _texts(text, width, "box")) for text in (*probe.expect[1:], *probe.advice[1:])]
+        blocks.append((6, [crop(draw_readings(probe.readings, probe.minimum), width)]))
+    blocks += [(7, _texts(text, width, "box")) for text in (*probe.expect[1:], *more[1:])]
     return blocks
 
 
