@@ -169,7 +169,7 @@ def test_no_component_is_lost_and_food_leaves_only_by_command(
             for i, s in enumerate(row)
             if s.running and hand.state.plan.components[c].steps[i].kind == "cook"
         ]
-        later = advance(hand.state, hand.now + 3600).state
+        later = advance(hand.state, hand.now + 900).state
         assert all(later.steps[c][i].running for c, i in on_heat)
         carry_out(hand, (0, what))
         assert len(hand.state.steps) == len(hand.state.plan.components)
