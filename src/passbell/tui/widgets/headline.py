@@ -111,13 +111,13 @@ def draw_side(dish: DishUp, steps_back: tuple[str, ...], height: int) -> list[Li
     """Dish-up time, then the acts that can be taken back."""
     off = (Run(f"  {minutes_off(dish.drift)}", "off" if abs(dish.drift) >= 30 else "soft"),)
     lines: list[Line] = [
-        (Run("  "), Run("DISH UP ", "soft"), Run(dish.expected, "strong"),
+        (Run(" "), Run("DISH UP ", "soft"), Run(dish.expected, "strong"),
          Run(f", in {span(dish.expected_in)}" if dish.expected_in > 0 else ""), *off),
     ]  # fmt: skip
-    lines.append((Run(f"          planned {dish.planned}", "soft"),
+    lines.append((Run(f"         planned {dish.planned}", "soft"),
                   Run(f", {dish.reason}" if dish.reason else "", "plain")))  # fmt: skip
     acts = steps_back[: max(0, height - 2)]
-    marks = ["   LAST ", *(["        "] * len(acts))]
+    marks = ["    LAST ", *(["         "] * len(acts))]
     named = zip(marks, acts, strict=False)
     lines += [(Run(mark, "soft"), Run(act, "plain")) for mark, act in named]
     return lines
