@@ -327,7 +327,7 @@ def test_an_end_that_moves_is_offered_and_waits_for_done() -> None:
     kitchen = Roasting()
     kitchen.desk.enter("chops 24c")
     kitchen.wait(1)
-    assert "longer shows it all" in kitchen.view.probe.offer
+    assert "longer shows all" in kitchen.view.probe.offer
     kitchen.wait(60)
     assert kitchen.session.state.steps[0][0].extra == 0
     pending = kitchen.press("longer").view.pending

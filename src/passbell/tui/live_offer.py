@@ -68,7 +68,6 @@ class Offers:
         outcome = self._session.foresee(ExtendStep(component=component, by=by))
         if outcome.refusal is not None:
             return ""
-        name = before.component(component).name
         dish_up = next(e for e in effects(before, outcome.state) if e.thing == "dish_up")
         key = "longer" if by > 0 else "shorter"
-        return f"By this {name} ends {later(by)}, dish-up {dish_up.words}: {key} shows it all."
+        return f"It ends {later(by)}, dish-up {dish_up.words}: {key} shows all."

@@ -122,7 +122,8 @@ def _judged(probe: Probe, width: int) -> list[Block]:
     wash, more = probe.advice[:told], probe.advice[told:]
     if probe.verdict:
         blocks.append((2, _sentence(probe, width)))
-    blocks += [(3, _texts(text, width, "box.strong")) for text in more[:1]]
+    first = 3 if not probe.expect or (more[:1] and more[0].endswith("?")) else 4
+    blocks += [(first, _texts(text, width, "box.strong")) for text in more[:1]]
     strong = (probe.odd, *probe.expect[:1])
     blocks += [(3, _texts(text, width, "box.strong")) for text in strong if text]
     blocks += [(5, _texts(text, width, "box.strong")) for text in wash]
