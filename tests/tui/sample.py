@@ -1,5 +1,6 @@
 """Invented cooks for the tests of the screen: no recipe, no real plan."""
 
+import math
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -288,6 +289,9 @@ class FakeDesk:
         if self.fails is not None:
             raise self.fails
         return self.view
+
+    def pause(self) -> float:
+        return math.inf
 
     def press(self, action: Action) -> None:
         self.asked.append(("press", action))

@@ -1,5 +1,6 @@
 """A cook in progress: reads the clock it is given, drives the engine, writes; never sleeps."""
 
+import math
 from dataclasses import replace
 from typing import Literal, NamedTuple, Self
 
@@ -22,6 +23,9 @@ from passbell.units import ClockTime
 
 LONG_SLEEP = 2.0
 """A gap between two looks, in real seconds, after which what fell due meanwhile is listed."""
+
+_BRISK = 2.0
+"""A speed beyond which nobody follows single seconds."""
 
 _COUNTED = "the timers have counted it."
 
@@ -171,6 +175,14 @@ class CookSession:
     def now(self) -> int:
         """Engine seconds since the start, sleep included."""
         return max(self.state.at, int(elapsed(self.start, self.clock.now())))
+
+    def pause(self) -> float:
+        """Real seconds until the next whole second of the cook, when every figure changes.
+
+        At a speed at which they change all the time it is endless: there is nothing to wait for.
+        """
+        gone = elapsed(self.start, self.clock.now())
+        return math.inf if self.speed > _BRISK else (math.floor(gone) + 1 - gone) / self.speed
 
     def _zero(self) -> float:
         """What the awake clock of the computer read, or would have read, at engine second 0.

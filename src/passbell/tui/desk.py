@@ -35,6 +35,10 @@ class Desk(Protocol):
         """Move the cook to the present moment and give what is to be shown."""
         ...
 
+    def pause(self) -> float:
+        """Seconds until the next look is worth while because every figure changes; may be inf."""
+        ...
+
     def press(self, action: Action) -> None:
         """Do what a key stands for; what comes of it is in the next view."""
         ...

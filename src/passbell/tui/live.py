@@ -104,6 +104,10 @@ class LiveDesk:
             shown = self._shown = (state, now, beside, cook_view(state, now, beside))
         return shown[3]
 
+    def pause(self) -> float:
+        """Real seconds until every figure changes: the next whole second of the cook."""
+        return self.session.pause()
+
     def press(self, action: Action) -> None:
         """Do what a key stands for; what comes of it is in the next view."""
         self._probe.refusal = ""

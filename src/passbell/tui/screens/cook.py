@@ -24,6 +24,8 @@ from passbell.tui.widgets.rows import Rows, rows_part
 
 _BLINK = 0.5
 """Seconds a symbol is lit and dim: one flash a second."""
+_LATE = 0.003
+"""Seconds after a whole second at which it is looked at: timers may be a little early."""
 _SCROLL = {"down": 1, "up": -1, "page down": 5, "page up": -5}
 
 
@@ -71,8 +73,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
 
     def on_mount(self) -> None:
         """Look at once, then again and again."""
-        self._look()
-        self.set_interval(self._interval, self._look)
+        self._look_again()
         self.set_interval(max(_BLINK, self._interval), self._blink)
         if self._notice:
             self._say(self._notice)
@@ -81,6 +82,14 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         """Work out the places anew."""
         with self._held("the size"):
             self._lay_out()
+
+    def _look_again(self) -> None:
+        """Look, and again when the figures change or the interval is over: a cue is due at once."""
+        self._look()
+        pause = self._interval
+        with self._held("the time"):
+            pause = min(pause, self._desk.pause() + _LATE)
+        self.set_timer(pause, self._look_again)
 
     def _look(self) -> None:
         with self._held("the cook"):

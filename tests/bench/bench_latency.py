@@ -1,0 +1,168 @@
+"""How soon a cue that falls due is heard and seen, and how soon a key is seen, under load.
+
+Run it as a program: python tests/bench/bench_latency.py [cooks] [busy]
+Some cooks (6) of twenty invented dishes, four seconds apart, in a pseudo terminal, beside `busy`
+processes (2) that never rest. The sound library is a fake that notes when it is told to play; the
+screen is read by a terminal emulator, and a look counts from when its bytes were read. Nothing is
+asserted: the figures belong to the machine, whose load is printed beside them. On a machine that
+others load too, `nice -n -12` in front leaves about the two busy processes to compete with.
+"""
+
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, field
+from functools import partial
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
+from passbell.cook.cue import CueKey
+from passbell.cook.events import FellDue
+from tests.faults.reading import recorded
+from tests.terminal import Terminal
+
+CUES, APART = 20, 4
+"""How many cues a cook has, and seconds between two."""
+
+PATH = os.environ.get("PYTHONPATH", "")
+
+PLAYER = """
+import os, time
+def play_buffer(frames, *shape):
+    if any(frames):
+        with open(os.environ["HEARD"], "a") as file:
+            file.write(f"{time.clock_gettime(7)!r}\\n")
+def stop_all():
+    pass
+"""
+
+
+def plan(cues: int) -> str:
+    """So many dishes that are finished for so long that each begins after the one before."""
+    dish = '[[component]]\nname = "dish {0}"\nsteps = [{{ finish = "warm it", time = "{1} s" }}]\n'
+    dishes = (dish.format(n, APART * (cues - n)) for n in range(cues))
+    head = f'title = "Invented row of dishes"\nserves = 1\nhands = {cues}\ncall = "0 min"\n'
+    return head + "".join(dishes)
+
+
+class Look(Terminal):
+    """A terminal of which is known when what it shows was read."""
+
+    def until(self, true: Callable[[str], bool], seconds: float) -> float | None:
+        """When something was first shown; None: not in that time."""
+        end = time.time() + seconds
+        while time.time() < end:
+            self.read(0.003)
+            at = time.time()
+            if true(self.text):
+                return at
+        return None
+
+
+def main() -> None:
+    """Measure and print."""
+    cooks = int(sys.argv[1]) if len(sys.argv) > 1 else 6
+    busy = int(sys.argv[2]) if len(sys.argv) > 2 else 2
+    loads = [subprocess.Popen([sys.executable, "-c", "while True: pass"]) for _ in range(busy)]
+    found = Found()
+    try:
+        for _ in range(cooks):
+            with tempfile.TemporaryDirectory(prefix="passbell-latency-") as name:
+                measure(Path(name), found)
+    finally:
+        for load in loads:
+            load.kill()
+            load.wait()
+    print(f"load {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores, {busy} of it ours")
+    for what, taken in asdict(found).items():
+        _line(what.replace("_", " "), taken)
+
+
+@dataclass
+class Found:
+    """Milliseconds, one for each time it was measured."""
+
+    due_to_the_command_to_sound: list[float] = field(default_factory=list)
+    due_to_the_screen: list[float] = field(default_factory=list)
+    Done_to_the_screen: list[float] = field(default_factory=list)
+    a_digit_to_the_screen: list[float] = field(default_factory=list)
+    Esc_to_the_screen: list[float] = field(default_factory=list)
+
+
+def measure(folder: Path, found: Found) -> None:
+    """One cook; every cue is seen, then done."""
+    (folder / "simpleaudio.py").write_text(PLAYER)
+    (folder / "row.toml").write_text(plan(CUES))
+    os.environ["PYTHONPATH"] = os.pathsep.join((str(folder), PATH))
+    os.environ["HEARD"] = str(folder / "heard")
+    seen: dict[int, float] = {}
+    with Look(("cook", str(folder / "row.toml"), "--asap"), folder / "home") as terminal:
+        terminal.wait_for("FINISH dish 0")
+        for number in range(CUES - 1):
+            at = terminal.until(partial(_due, number), 20)
+            if at is not None:
+                seen[number] = at
+            terminal.read(0.9)
+            _press(terminal, found.Done_to_the_screen, "\r", partial(_first, number + 1))
+            terminal.read(0.4)
+            _press(terminal, found.a_digit_to_the_screen, "7", lambda text: "7▏" in text)
+            terminal.read(0.2)
+            _press(terminal, found.Esc_to_the_screen, "\x1b", lambda text: "7▏" not in text)
+    _compare(folder, seen, found)
+
+
+def _due(number: int, text: str) -> bool:
+    return _first(number, text) and " DUE" in text.split("then", 1)[0]
+
+
+def _first(number: int, text: str) -> bool:
+    return f"FINISH dish {number} " in text.split("\n", 2)[1]
+
+
+def _press(terminal: Look, taken: list[float], key: str, shown: Callable[[str], bool]) -> None:
+    """Press a key and note how long it takes to be seen."""
+    began = time.time()
+    terminal.type(key)
+    at = terminal.until(shown, 5)
+    if at is not None:
+        taken.append(1e3 * (at - began))
+
+
+def _compare(folder: Path, seen: dict[int, float], found: Found) -> None:
+    """What was seen and heard beside the instants that the cook recorded."""
+    cook = recorded(folder / "home")
+    meta = cook.row.meta
+    due = {
+        CueKey.read(event.cue).owner: event.at
+        for event in reversed(cook.events)
+        if isinstance(event, FellDue) and event.at
+    }
+    heard = [float(line) - meta.awake for line in (folder / "heard").read_text().split()]
+    for number, at in due.items():
+        if number in seen:
+            found.due_to_the_screen.append(1e3 * (seen[number] - meta.started_utc - at))
+        later = [one - at for one in heard if one >= at]
+        if later:
+            found.due_to_the_command_to_sound.append(1e3 * min(later))
+
+
+def _line(what: str, milliseconds: list[float]) -> None:
+    """One line: how many, the median, the 99th of a hundred, the worst."""
+    if not milliseconds:
+        print(f"{what}: none")
+        return
+    ordered = sorted(milliseconds)
+    p99 = ordered[min(len(ordered) - 1, int(0.99 * len(ordered)))]
+    print(
+        f"{what:36} n {len(ordered):3}   median {statistics.median(ordered):7.1f} ms   "
+        f"p99 {p99:7.1f} ms   worst {ordered[-1]:7.1f} ms"
+    )
+
+
+if __name__ == "__main__":
+    main()
