@@ -286,6 +286,16 @@ def test_odd_readings_are_named() -> None:
     assert "fell" in odd_line(looked(hand.state))
 
 
+def test_after_an_odd_reading_the_next_look_is_soon() -> None:
+    hand = roasting()
+    read(hand, 44.0, "1")
+    read(hand, 4.0, "2")
+    look = hand.state.steps[CHOPS][0].look_at
+    assert odd_line(looked(hand.state))
+    assert look is not None
+    assert look - hand.now <= 300
+
+
 def test_a_second_set_of_the_same_size_is_answered_once() -> None:
     hand = roasting()
     read(hand, 40.0)

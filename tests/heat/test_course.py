@@ -6,7 +6,7 @@ from collections.abc import Callable
 import pytest
 
 from passbell.heat.air import DOOR_RECOVERY_S, LAG_S, air_of
-from passbell.heat.course import Body, body_of, course, step_for
+from passbell.heat.course import Body, body_of, coarse_step, course, step_for
 from passbell.heat.journey import Look, core_track, follow
 from passbell.heat.model import Exposure, Piece, Segment
 from passbell.heat.rise import rise_after
@@ -57,6 +57,31 @@ def test_the_coarse_steps_of_a_fit_agree_with_the_fine_ones() -> None:
     coarse = follow(body, course(TWO_STAGES, 2 * step_for(body), 2000), (), 63.0).reach_s
     assert fine is not None
     assert coarse == pytest.approx(fine, abs=3.0)
+
+
+def test_large_steps_of_a_large_piece_agree_with_the_fine_ones() -> None:
+    body = body_of(Piece(1, 38.1, "pork_whole", 4.0))
+    oven = Exposure((Segment(0, 163.0, "convection"),), (2400.0, 3600.0, 4500.0))
+    fine = follow(body, course(oven, 5.0, 9000), (), 63.0).reach_s
+    assert coarse_step(body) == 60
+    assert fine is not None
+    assert follow(body, course(oven, 60.0, 9000), (), 63.0).reach_s == pytest.approx(fine, abs=3)
+
+
+def test_with_the_heat_off_food_goes_on_for_a_while_and_then_cools() -> None:
+    """Stopped at 10 min and never gone on with: the core first rises by itself, then falls."""
+    body = body_of(Piece(0, 12.7, "pork_whole", 4.0))
+    off = Exposure((Segment(0, 200.0, "convection"), Segment(600, 22.0, "convection")))
+    track = dict(core_track(body, course(off, 10.0, 20000)))
+    stopped, peak = track[600.0], max(track.values())
+    assert peak > stopped + 3
+    assert 22 < list(track.values())[-1] < stopped
+    short = Exposure((*off.segments, Segment(900, 200.0, "convection")))
+    on = follow(body, course(Exposure(off.segments[:1]), 10.0, 4000), (), 63.0).reach_s
+    later = follow(body, course(short, 10.0, 4000), (), 63.0).reach_s
+    assert on is not None
+    assert later is not None
+    assert 60 < later - on < 400
 
 
 def test_oven_air_follows_its_setting_with_a_lag() -> None:

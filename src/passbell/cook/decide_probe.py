@@ -59,8 +59,11 @@ def _worth_a_look(state: CookState, component: int, now: int) -> int | None:
     """The earliest instant at which the forecast holds a look for worth an opening, if it has one.
 
     It only says when to look; the event carries the instant, so that a replay needs no forecast.
+    A reading that is odd itself is to be taken again soon.
     """
     found = outlook(state, component)
     if not isinstance(found, Outlook) or not found.readings:
+        return None
+    if any(odd.at_s >= found.forecast.from_s for odd in found.forecast.odd):
         return None
     return max(now + SOONEST_LOOK, found.look_at)

@@ -135,7 +135,14 @@ class CookScreen(HeldScreen, inherit_bindings=False):
                 self._sheet.show_texts("ALL OF IT", self._everything(view))
 
     def _everything(self, view: CookView) -> tuple[str, ...]:
-        told = (view.probe.verdict, view.probe.sentence, *view.probe.advice, view.probe.rest)
+        told = (
+            view.probe.verdict,
+            view.probe.sentence,
+            *view.probe.advice,
+            view.probe.odd,
+            *view.probe.expect,
+            view.probe.rest,
+        )
         probe = " ".join(text for text in told if text)
         lines = (*self._desk.everything(), *((f"Probe: {probe}",) if probe else ()))
         effects = view.pending.effects if view.pending is not None else ()
