@@ -5,6 +5,7 @@ US chart (FSIS, Safe Minimum Internal Temperature Chart: poultry 165 °F, pork w
 three minutes), by a plain comparison of the readings that were told.
 """
 
+from dataclasses import replace
 from typing import Any
 
 from hypothesis import HealthCheck, settings
@@ -125,20 +126,29 @@ third = st.integers(0, 3)
 places = st.sampled_from([None, None, "1", "2", "3", "thickest"])
 
 
+def bare(state: CookState) -> CookState:
+    """A state without what tells how it was come to."""
+    readings = tuple(replace(reading, command=0) for reading in state.readings)
+    return replace(state, log=(), commands=0, struck=(), readings=readings)
+
+
 class Kitchen(RuleBasedStateMachine):
     """A cook who does anything at any time."""
 
     @initialize(meal=st.sampled_from(MEALS), serve=st.sampled_from([None, 0, 1500, 6000]))
     def begin(self, meal: dict[str, Any], serve: int | None) -> None:
-        self.hand = Hand(plan_of(meal), serve)
+        self.plan, self.serve = plan_of(meal), serve
+        self.hand = Hand(self.plan, serve)
         self.names = [c.name for c in self.hand.state.plan.components]
         self.folded: tuple[int, CookState | None] = (0, None)
         self.rests: dict[int, int] = {}
+        self.told: dict[int, tuple[int, Command]] = {}
 
     def say(self, command: Command) -> str | None:
         """Say something, checking that what was foreseen is what is committed."""
         hand, before = self.hand, self.hand.state
         foreseen = tell(before, command, hand.now)
+        cooking = self.on_hot_appliances()
         refusal = hand.say(COMMANDS.validate_json(COMMANDS.dump_json(command)))
         assert foreseen.refusal == refusal
         assert foreseen.state == hand.state
@@ -146,8 +156,47 @@ class Kitchen(RuleBasedStateMachine):
             assert hand.state == advance(before, hand.now).state, "a refusal changed something"
         if not isinstance(command, cm.Probe | cm.TakeBack | cm.Redo | cm.SetChart | cm.SetIce):
             self.no_rest_is_shorter(command)
+        if not isinstance(command, cm.HeatOff | cm.TakeBack | cm.Redo):
+            self.no_clock_stood_still(cooking)
+        if refusal is None:
+            self.told[hand.state.commands] = (hand.now, command)
         self.rests = self.running_rests()
         return refusal
+
+    def on_hot_appliances(self) -> dict[tuple[int, int], int]:
+        """Food on an appliance whose heat is on: how long its heat was off so far."""
+        state, found = self.hand.state, {}
+        for component in range(len(self.names)):
+            index = on_the_heat(state, component)
+            if index is None:
+                continue
+            on = state.component(component).steps[index].on
+            machine = None if on is None else state.plan.appliance_index(on)
+            if machine is not None and state.appliances[machine].stopped is None:
+                off = off_time(state, component, index, self.hand.now)
+                found[component, index] = off
+        return found
+
+    def no_clock_stood_still(self, cooking: dict[tuple[int, int], int]) -> None:
+        """Neither time nor any key but heat off stops the clock of food on a hot appliance."""
+        for (component, index), off in cooking.items():
+            if on_the_heat(self.hand.state, component) == index:
+                now = off_time(self.hand.state, component, index, self.hand.now)
+                assert now == off, (self.names[component], index)
+
+    @rule()
+    def take_back_is_exact(self) -> None:
+        """The state is what all remaining commands lead to, each at its instant, up to now."""
+        redone = any(isinstance(command, cm.Redo) for _, command in self.told.values())
+        if self.say(cm.TakeBack()) is not None or redone or len(self.told) > 12:
+            return
+        state = self.hand.state
+        again = Hand(self.plan, self.serve)
+        for line in state.log:
+            at, command = self.told[line.number]
+            if not line.cancelled and not isinstance(command, cm.TakeBack | cm.Redo):
+                assert again.at(at).say(command) is None, command
+        assert bare(again.at(self.hand.now).state) == bare(state)
 
     def running_rests(self) -> dict[int, int]:
         """Safety rests under way, by component: when they end."""
@@ -169,7 +218,9 @@ class Kitchen(RuleBasedStateMachine):
 
     @rule(seconds=st.one_of(st.integers(1, 90), st.integers(60, 1800)))
     def wait(self, seconds: int) -> None:
+        cooking = self.on_hot_appliances()
         self.hand.at(self.hand.now + seconds)
+        self.no_clock_stood_still(cooking)
 
     @rule()
     def wait_for_what_comes(self) -> None:
@@ -277,9 +328,12 @@ class Kitchen(RuleBasedStateMachine):
         self.say(cm.ExtendStep(component=component, by=by))
 
     def look_at_ways(self, change: Command) -> None:
-        """Every way out is accepted, and never takes raw food out."""
+        """Every way out is accepted, and shortens no safety rest."""
         for way in ways_out(self.hand.state, change, self.hand.now):
-            assert tell(self.hand.state, way.command, self.hand.now).refusal is None
+            outcome = tell(self.hand.state, way.command, self.hand.now)
+            assert outcome.refusal is None
+            for component, end in self.running_rests().items():
+                assert (safety_rest_end(outcome.state, component) or 0) >= end, way
 
     @invariant()
     def time_always_moves_on(self) -> None:
