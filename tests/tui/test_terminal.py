@@ -82,7 +82,10 @@ class Terminal:
     def exit_code(self) -> int:
         """Wait for the end, reading all the while."""
         self.until(lambda: self.program.poll() is not None)
-        self.read()
+        seen = -1
+        while len(self.raw) > seen:
+            seen = len(self.raw)
+            self.read()
         return self.program.wait()
 
     def restored(self) -> bool:
