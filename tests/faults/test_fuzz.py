@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from passbell.cli.main import main
+from passbell.cook.words import NotUnderstood, read_words
 from passbell.library import bundled_folder, list_plans
 from passbell.plan.problem import PlanError
 from passbell.plan.read import read_file
@@ -81,3 +82,8 @@ def test_settings_that_are_too_much_are_refused(text: str, tmp_path: Path) -> No
     keys, complaint = load_keys(path)
     assert complaint
     assert keys.best("done") == "Enter"
+
+
+def test_a_number_beyond_all_numbers_is_too_much() -> None:
+    with pytest.raises(NotUnderstood, match="is too much"):
+        read_words(f"longer {'9' * 390}", fuzz._hand().state)

@@ -80,7 +80,7 @@ def read_words(
         raise NotUnderstood("nothing was typed", "type a reading, or ? for the words there are")
     try:
         return _read(line, state, selected, serve_in)
-    except ValidationError:
+    except (ValidationError, OverflowError):
         raise NotUnderstood(f"“{line}” is too much", "no cook goes on for days") from None
 
 
