@@ -188,9 +188,12 @@ def test_a_program_that_was_stopped_lists_what_fell_due(tmp_path: Path) -> None:
         program.send_signal(signal.SIGSTOP)
         time.sleep(3)
         program.send_signal(signal.SIGCONT)
+        said = ""
+        while "passbell stood still" not in said and (line := program.stdout.readline()):
+            said += line
         program.stdin.write("quit\n")
         program.stdin.flush()
-        said = program.stdout.read()
+        said += program.stdout.read()
     assert said.count("passbell stood still") == 1
     assert "fell due" in said.split("passbell stood still")[1]
     assert program.returncode == 0
