@@ -5,6 +5,7 @@ import json
 import shutil
 import sys
 
+from passbell.cli.odds import add_odds_options, odds_asked, odds_json, odds_lines
 from passbell.cli.parser import say
 from passbell.cli.plan_args import (
     add_plan_argument,
@@ -40,6 +41,7 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     add_time_options(parser)
     add_servings_options(parser)
     add_today_options(parser)
+    add_odds_options(parser)
     parser.add_argument("--json", action="store_true", help="for other programs")
     parser.set_defaults(func=_run)
 
@@ -57,11 +59,15 @@ def _run(args: argparse.Namespace) -> int:
         else:
             say(f"{error.text} {error.mend}")
         return 1
+    odds = odds_asked(args, state)
     if args.json:
         said = {"kitchen": kitchen.notes} | ({"today": told} if told else {})
-        print(json.dumps(timeplan_json(state, when.at_start) | said, ensure_ascii=False))
+        data = timeplan_json(state, when.at_start) | said | odds_json(state, odds)
+        print(json.dumps(data, ensure_ascii=False))
     else:
         _print(state, when, (kitchen, told))
+        for line in odds_lines(state, odds, lambda at: local_time(when.start.utc + at)):
+            print(line)
     return 1 if state.schedule.late else 0
 
 

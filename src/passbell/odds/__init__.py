@@ -1,0 +1,1 @@
+"""How likely a meal is on time: whole cooks with drawn durations, run through the engine."""

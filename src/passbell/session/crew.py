@@ -1,0 +1,86 @@
+"""Child processes that cook side by side, so that the odds come sooner and no screen waits."""
+
+import json
+import os
+import pickle
+import subprocess
+import sys
+
+from passbell.cook.state import CookState
+from passbell.odds.hand import Lead
+from passbell.odds.odds import Draws, Odds, served_in, wanted_of
+
+_CHILD = [sys.executable, "-m", "passbell.session.odds_child"]
+
+
+class Crew:
+    """Shares the cooks of one question out among processes, which stay for the next.
+
+    Where no process can be started, or one dies, the cooks are made up here: the answer is the
+    same, it only comes later.
+
+    Args:
+        children: how many processes; None: one for each processor, at most four.
+    """
+
+    def __init__(self, children: int | None = None) -> None:
+        self._wanted = children or min(4, os.cpu_count() or 1)
+        self._children: list[subprocess.Popen[bytes]] = []
+
+    def odds(self, state: CookState, draws: Draws, leads: tuple[Lead, ...] = ()) -> Odds:
+        """The odds of a cook as it stands; it returns when all are cooked."""
+        parts = [range(k, draws.runs, self._wanted) for k in range(self._wanted)]
+        found = self._shared(state, draws, leads, parts)
+        served = dict(pair for part, got in zip(parts, found, strict=True)
+                      for pair in zip(part, got, strict=True))  # fmt: skip
+        return Odds(wanted_of(state), tuple(served[run] for run in range(draws.runs)))
+
+    def close(self) -> None:
+        """Send the children away."""
+        for child in self._children:
+            child.kill()
+            child.communicate()
+        self._children.clear()
+
+    def __enter__(self) -> "Crew":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def _shared(
+        self, state: CookState, draws: Draws, leads: tuple[Lead, ...], parts: list[range]
+    ) -> list[tuple[int, ...]]:
+        try:
+            while len(self._children) < self._wanted:
+                self._children.append(_started())
+            state = state.but(past=(), future=(), log=())
+            for child, part in zip(self._children, parts, strict=True):
+                _ask(child, pickle.dumps((state, draws, part, leads)))
+            return [_answer(child) for child in self._children]
+        except (OSError, ValueError):
+            self.close()
+            return [served_in(state, draws, part, leads) for part in parts]
+
+
+def _started() -> subprocess.Popen[bytes]:
+    return subprocess.Popen(  # noqa: S603 - our own module
+        _CHILD,
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        start_new_session=True,  # Ctrl+C and a closing window are not meant for it
+        creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
+    )
+
+
+def _ask(child: subprocess.Popen[bytes], job: bytes) -> None:
+    assert child.stdin is not None
+    child.stdin.write(job)
+    child.stdin.flush()
+
+
+def _answer(child: subprocess.Popen[bytes]) -> tuple[int, ...]:
+    """The line of a child; a ValueError when it died before it had one."""
+    assert child.stdout is not None
+    return tuple(json.loads(child.stdout.readline()))
