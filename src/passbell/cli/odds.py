@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from passbell.cli.parser import say
 from passbell.cook.state import CookState
 from passbell.odds.luck import WORDS
 from passbell.odds.matter import Matter, matters
@@ -12,8 +13,8 @@ from passbell.odds.odds import WITHIN, Draws, Odds
 from passbell.odds.say import matter_line, odds_line
 from passbell.session.crew import Crew
 
-RUNS = 200
-"""Cooks made up where `--runs` does not say: the chance is then known to about 3 in 100."""
+RUNS = 60
+"""Cooks made up where `--runs` does not say: the chance is then known to about 6 in 100."""
 
 MOST_RUNS = 100_000
 
@@ -57,6 +58,7 @@ def odds_asked(args: argparse.Namespace, state: CookState) -> Asked | None:
     if not args.odds:
         return None
     draws = Draws(args.seed, args.runs)
+    say(f"making up {args.runs} cooks, and as many for each step tried: about a minute for 60")
     with Crew() as crew:
         base = crew.odds(state, draws)
         found = matters(state, base, draws, lambda cook, leads: crew.odds(cook, draws, leads))
@@ -99,7 +101,9 @@ def odds_lines(state: CookState, asked: Asked | None, local: Callable[[int], str
     if asked is None:
         return
     yield ""
-    yield f"Odds, by {asked.draws.runs} made-up cooks: {odds_line(asked.odds, local)}"
+    line = odds_line(asked.odds, local)
+    give = max(1, round(200 * asked.odds.error))
+    yield f"Odds, by {asked.draws.runs} made-up cooks: {line} (give or take {give} in 100)"
     for matter in asked.matter:
         yield f"  {matter_line(state, matter)}"
     if not asked.matter:

@@ -38,7 +38,7 @@ def meal_slack(state: CookState) -> int:
 
 
 def _slack(state: CookState) -> int:
-    return solve_live(problem_now(state, state.at)).spare
+    return solve_live(problem_now(state, state.at), like=state.schedule).spare
 
 
 def problem_now(state: CookState, now: int) -> Problem:

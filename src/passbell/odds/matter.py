@@ -19,7 +19,7 @@ TRIED = 3
 TOLD = 2
 """So many are told, those that gain most."""
 
-GAIN = 0.02
+GAIN = 0.05
 """A gain smaller than this is not told: other seeds would give another."""
 
 STEP = 60
