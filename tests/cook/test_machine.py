@@ -127,9 +127,13 @@ places = st.sampled_from([None, None, "1", "2", "3", "thickest"])
 
 
 def bare(state: CookState) -> CookState:
-    """A state without what tells how it was come to."""
+    """A state without what tells how it was come to, nor which cues are silent.
+
+    A stopped sound is forgotten by a take back: the cue rings anew.
+    """
     readings = tuple(replace(reading, command=0) for reading in state.readings)
-    return replace(state, log=(), commands=0, struck=(), readings=readings)
+    cues = tuple((cue, replace(known, seen=False)) for cue, known in state.cues)
+    return replace(state, at=0, log=(), commands=0, struck=(), readings=readings, cues=cues)
 
 
 class Kitchen(RuleBasedStateMachine):
@@ -158,7 +162,7 @@ class Kitchen(RuleBasedStateMachine):
             self.no_rest_is_shorter(command)
         if not isinstance(command, cm.HeatOff | cm.TakeBack | cm.Redo):
             self.no_clock_stood_still(cooking)
-        if refusal is None:
+        if refusal is None and not isinstance(command, cm.TakeBack | cm.Redo):
             self.told[hand.state.commands] = (hand.now, command)
         self.rests = self.running_rests()
         return refusal
@@ -187,15 +191,23 @@ class Kitchen(RuleBasedStateMachine):
     @rule()
     def take_back_is_exact(self) -> None:
         """The state is what all remaining commands lead to, each at its instant, up to now."""
-        redone = any(isinstance(command, cm.Redo) for _, command in self.told.values())
-        if self.say(cm.TakeBack()) is not None or redone or len(self.told) > 12:
+        self.live_again(cm.TakeBack())
+
+    @rule()
+    def redo_is_exact(self) -> None:
+        """The command redone counts again, at the instant at which it was told."""
+        self.live_again(cm.Redo())
+
+    def live_again(self, command: Command) -> None:
+        """Take back or redo, then tell another cook all that holds."""
+        if self.say(command) is not None or len(self.told) > 12:
             return
         state = self.hand.state
         again = Hand(self.plan, self.serve)
         for line in state.log:
-            at, command = self.told[line.number]
-            if not line.cancelled and not isinstance(command, cm.TakeBack | cm.Redo):
-                assert again.at(at).say(command) is None, command
+            at, told = self.told[line.number]
+            if not line.cancelled and not isinstance(told, cm.Seen):
+                assert again.at(at).say(told) is None, told
         assert bare(again.at(self.hand.now).state) == bare(state)
 
     def running_rests(self) -> dict[int, int]:
