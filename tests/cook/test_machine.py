@@ -503,6 +503,19 @@ class Kitchen(RuleBasedStateMachine):
                     assert tell(state, done, self.hand.now).refusal is not None, cue
 
 
+def test_a_stopped_sound_moves_no_plan_so_a_take_back_over_it_is_exact() -> None:
+    """Waiting food is planned anew at the same instants whether its sound was stopped or not."""
+    marked, plain = Hand(TRAY), Hand(TRAY)
+    marked.say(cm.Mark())
+    for hand in (marked, plain):
+        cue = first_cue(hand.at(7).state)
+        assert cue is not None
+        assert hand.say(cm.Seen(cue=cue.key.id)) is None
+        hand.at(64)
+    assert marked.say(cm.TakeBack()) is None
+    assert bare(marked.state) == bare(plain.state)
+
+
 TestKitchen = Kitchen.TestCase
 TestKitchen.settings = settings(
     max_examples=30,

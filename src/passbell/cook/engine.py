@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from passbell.cook import events as ev
-from passbell.cook.commands import Command, Redo, TakeBack
+from passbell.cook.commands import Command, Redo, Seen, TakeBack
 from passbell.cook.decide import decide
 from passbell.cook.decision import Refusal
 from passbell.cook.fold import apply, start
@@ -89,6 +89,10 @@ def tell(state: CookState, command: Command, now: int) -> Outcome:
 
 
 def _carry_out(state: CookState, command: Command, now: int) -> Outcome:
+    """What is decided, and what happens by itself at that instant because of it.
+
+    A stopped sound moves nothing: a take back forgets it, so it may not move the next replan.
+    """
     decision = decide(state, command, now)
     if isinstance(decision, Refusal):
         return Outcome(state, (), decision.why)
@@ -99,9 +103,10 @@ def _carry_out(state: CookState, command: Command, now: int) -> Outcome:
     ]
     for event in events:
         state = apply(state, event)
-    for event in settle(state, now, steady=as_asked(decision.events)):
-        state = apply(state, event)
-        events.append(event)
+    if not isinstance(command, Seen):
+        for event in settle(state, now, steady=as_asked(decision.events)):
+            state = apply(state, event)
+            events.append(event)
     return Outcome(state, tuple(events))
 
 
