@@ -17,7 +17,7 @@ from passbell.cook.lessons import Lesson, habits
 from passbell.files import read_small
 from passbell.pen import write_over
 from passbell.plan.model import Words
-from passbell.units import Frozen, Temperature, clean_text
+from passbell.units import Frozen, MendableError, Temperature, clean_text
 
 NAME = "kitchen.toml"
 LARGEST = 1_000_000
@@ -46,18 +46,8 @@ use = true
 """
 
 
-class KitchenError(ValueError):
-    """A kitchen's file that cannot be read.
-
-    Args:
-        what: what is wrong.
-        mend: what to do.
-    """
-
-    def __init__(self, what: str, mend: str) -> None:
-        super().__init__(f"{what}; {mend}")
-        self.what = what
-        self.mend = mend
+class KitchenError(MendableError):
+    """A kitchen's file that cannot be read."""
 
 
 class Known(Frozen):

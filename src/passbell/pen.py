@@ -4,24 +4,14 @@ import os
 import tempfile
 from pathlib import Path
 
-from passbell.units import clean_text, quoted
+from passbell.units import MendableError, clean_text, quoted
 
 MOST_KEPT = 999
 """Old versions beyond this are not kept beside a plan."""
 
 
-class PenError(ValueError):
-    """A file that could not be written; the old one is as it was.
-
-    Args:
-        what: what is wrong.
-        mend: what to do.
-    """
-
-    def __init__(self, what: str, mend: str) -> None:
-        super().__init__(f"{what}; {mend}")
-        self.what = what
-        self.mend = mend
+class PenError(MendableError):
+    """A file that could not be written; the old one is as it was."""
 
 
 def rewrite(path: Path, before: str, after: str) -> Path:
@@ -43,7 +33,7 @@ def rewrite(path: Path, before: str, after: str) -> Path:
         if path.read_bytes() != before.encode():
             raise PenError(f"{_named(path)} was changed meanwhile", "look at it, then try again")
         kept = _keep(path)
-        _put(path, after, path.stat().st_mode & 0o777)
+        replace_whole(path, after.encode(), path.stat().st_mode & 0o777)
     except OSError as error:
         raise _refused(path, error) from None
     return kept
@@ -59,7 +49,7 @@ def write_new(path: Path, text: str) -> None:
     try:
         handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o644)
         with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-            _write(file.fileno(), text)
+            _write(file.fileno(), text.encode())
     except FileExistsError:
         raise PenError(f"there is a file {_named(path)} already", "give it another name") from None
     except OSError as error:
@@ -74,9 +64,33 @@ def write_over(path: Path, text: str) -> None:
     """
     _make_folder(path)
     try:
-        _put(path.resolve(), text, 0o600)
+        replace_whole(path, text.encode(), 0o600)
     except OSError as error:
         raise _refused(path, error) from None
+
+
+def replace_whole(path: Path, data: bytes, mode: int) -> None:
+    """Put a file in place in one step, and make it last: the old one or the new one, whole.
+
+    Args:
+        path: the file; where it is a link, what it leads to is written.
+        data: all of it.
+        mode: its permissions.
+
+    Raises:
+        OSError: when it cannot be written; what was there is as it was.
+    """
+    path = path.resolve()
+    handle, name = tempfile.mkstemp(prefix=f".{path.name[:80]}.", dir=path.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            _write(file.fileno(), data)
+        Path(name).chmod(mode)
+        Path(name).replace(path)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise
+    _sync(path.parent)
 
 
 def _make_folder(path: Path) -> None:
@@ -97,28 +111,12 @@ def _keep(path: Path) -> Path:
         except OSError:
             handle = os.open(kept, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o644)
             with os.fdopen(handle, "wb") as file:
-                file.write(path.read_bytes())
-                file.flush()
-                os.fsync(file.fileno())
+                _write(file.fileno(), path.read_bytes())
         return kept
     raise PenError(f"{MOST_KEPT} old versions of {_named(path)} are kept", "take some away")
 
 
-def _put(path: Path, text: str, mode: int) -> None:
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-            _write(file.fileno(), text)
-        Path(name).chmod(mode)
-        Path(name).replace(path)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise
-    _sync(path.parent)
-
-
-def _write(handle: int, text: str) -> None:
-    data = text.encode()
+def _write(handle: int, data: bytes) -> None:
     while data:
         data = data[os.write(handle, data) :]
     os.fsync(handle)

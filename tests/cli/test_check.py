@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from passbell.cli.main import main
-from passbell.library import bundled_folder
+from passbell.planfiles import bundled_folder
 
 RUN = [sys.executable, "-c", "from passbell.cli.main import run; run()", "check"]
 GOOD = """\

@@ -10,7 +10,7 @@ import pytest
 
 from passbell.cli.main import main
 from passbell.journal import Journal
-from passbell.library import load, own_folder
+from passbell.planfiles import load, own_folder
 from tests.cook.kept_runs import TEXT
 from tests.session.kitchen import cook_it
 from tests.terminal import Terminal

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from passbell.cli.main import main
-from passbell.library import load
+from passbell.planfiles import load
 from tests.terminal import Terminal
 
 Capture = pytest.CaptureFixture[str]

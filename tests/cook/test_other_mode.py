@@ -8,8 +8,8 @@ import pytest
 from passbell.cook.engine import begin
 from passbell.cook.other_mode import changed_mode, options, read_wish
 from passbell.cook.sizes import TodayError
-from passbell.library import find_plan
 from passbell.plan.model import Plan
+from passbell.planfiles import find_plan
 from passbell.session.today import of_modes
 from passbell.units import Temperature
 from tests.cook.meals import step

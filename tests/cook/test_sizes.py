@@ -7,7 +7,7 @@ import pytest
 
 from passbell.cook.engine import begin
 from passbell.cook.sizes import TodayError, resized
-from passbell.library import find_plan
+from passbell.planfiles import find_plan
 from passbell.session.today import of_sizes, read_size
 from passbell.units import Duration, Length
 

@@ -26,7 +26,7 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 from passbell.cli.main import main as passbell
 from passbell.cook.commands import COMMANDS
 from passbell.cook.words import NotUnderstood, read_words
-from passbell.library import bundled_folder
+from passbell.planfiles import bundled_folder
 from passbell.session.headless import ScriptError, read_script
 from passbell.tui.keys import load_keys
 from tests.cook.meals import Hand

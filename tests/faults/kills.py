@@ -26,7 +26,7 @@ import tests.terminal as patience
 from passbell.cli.main import main as passbell
 from passbell.cook.engine import advance
 from passbell.cook.state import CookState
-from passbell.library import bundled_folder, find_plan
+from passbell.planfiles import bundled_folder, find_plan
 from tests.faults.reading import (
     Recorded,
     Replay,

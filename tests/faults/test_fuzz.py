@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from passbell.cli.main import main
 from passbell.cook.words import NotUnderstood, read_words
-from passbell.library import bundled_folder, list_plans
 from passbell.plan.problem import PlanError
 from passbell.plan.read import read_file
+from passbell.planfiles import bundled_folder, list_plans
 from passbell.sound.wavfile import read_wav
 from passbell.tui.keys import load_keys
 from tests.faults import fuzz

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from passbell.library import bundled_folder
 from passbell.plan.model import Plan
 from passbell.plan.problem import PlanError
 from passbell.plan.read import LARGEST, MOST_PROBLEMS, read_plan
+from passbell.planfiles import bundled_folder
 from tests.plan.slips import GOOD, problems
 from tests.plan.toml_texts import texts
 

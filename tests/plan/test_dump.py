@@ -5,10 +5,10 @@ import tomllib
 import pytest
 from hypothesis import given, settings
 
-from passbell.library import find_plan
 from passbell.plan.dump import plan_text
 from passbell.plan.model import Plan
 from passbell.plan.read import read_plan
+from passbell.planfiles import find_plan
 from tests.export.meals import hostile
 
 

@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tomlkit.exceptions import TOMLKitError
 
-from passbell.library import bundled_folder
 from passbell.plan.loose import read_loosely
+from passbell.planfiles import bundled_folder
 from tests.plan.toml_texts import texts
 
 SHIPPED = [path.read_text("utf-8") for path in sorted(bundled_folder().glob("*.toml"))]

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from passbell.library import find_plan
 from passbell.plan.model import Plan
 from passbell.plan.problem import PlanError
 from passbell.plan.read import read_plan
 from passbell.plan.scaling import scaled
+from passbell.planfiles import find_plan
 from passbell.units import Amount, Area
 from tests.export.meals import hostile
 

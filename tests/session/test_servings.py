@@ -2,9 +2,9 @@
 
 import pytest
 
-from passbell.library import LoadedPlan
 from passbell.plan.dump import plan_text
 from passbell.plan.read import read_plan
+from passbell.planfiles import LoadedPlan
 from passbell.session.servings import ServingsError, asked, for_people
 from tests.cook.layered import meal
 

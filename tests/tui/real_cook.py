@@ -6,7 +6,7 @@ from passbell.cook.commands import Done
 from passbell.cook.cue import Cue
 from passbell.cook.state import CookState
 from passbell.cook.wake import next_wake
-from passbell.library import find_plan
+from passbell.planfiles import find_plan
 from passbell.session import CookSession
 from passbell.tui.live import LiveDesk
 

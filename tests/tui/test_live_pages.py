@@ -10,9 +10,9 @@ from passbell.clock import HandClock
 from passbell.cook.commands import Note
 from passbell.journal import Journal
 from passbell.kitchen import read_kitchen
-from passbell.library import bundled_folder, find_plan, load
 from passbell.plan.dump import plan_text
 from passbell.plan.read import read_plan
+from passbell.planfiles import bundled_folder, find_plan, load
 from passbell.session import CookSession
 from passbell.tui.live import LiveDesk
 from passbell.tui.live_after import LiveAftermath

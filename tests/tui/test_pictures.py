@@ -13,7 +13,7 @@ import pytest
 
 from passbell.clock import HandClock
 from passbell.journal import Journal
-from passbell.library import find_plan
+from passbell.planfiles import find_plan
 from passbell.tui.live import LiveDesk
 from passbell.tui.live_before import LivePreparation
 from passbell.tui.screens.after import AfterScreen

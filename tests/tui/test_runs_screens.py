@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from passbell.journal import Journal
-from passbell.library import find_plan, load
+from passbell.planfiles import find_plan, load
 from passbell.session.runs import load_run
 from passbell.tui.live_revise import LiveRevising
 from passbell.tui.live_runs import MOST, LiveRecords

@@ -8,10 +8,10 @@ from passbell.cli.parser import say
 from passbell.cli.times import add_time_options, timing
 from passbell.clock import SystemClock
 from passbell.cook.check import examine
-from passbell.library import LibraryError, find_plan
 from passbell.plan.findings import Finding
 from passbell.plan.model import Plan
 from passbell.plan.problem import PlanError
+from passbell.planfiles import PlanFileError, find_plan
 from passbell.units import clean_text
 
 SIGNS = {"error": "✗", "warning": "!", "note": "·"}
@@ -54,7 +54,7 @@ def _check(name: str, args: argparse.Namespace) -> tuple[int, dict[str, Any]]:
             for line in problems:
                 say(line)
         return 2, {"plan": name, "readable": False, "problems": problems, "findings": []}
-    except LibraryError as error:
+    except PlanFileError as error:
         if not quiet:
             say(f"{error.what}; {error.mend}")
         return 2, {"plan": name, "readable": False, "problems": [str(error)], "findings": []}

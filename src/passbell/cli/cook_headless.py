@@ -12,7 +12,7 @@ from passbell.cli.times import Timing
 from passbell.clock import HandClock, local_time
 from passbell.files import read_small
 from passbell.journal import Journal
-from passbell.library import LoadedPlan
+from passbell.planfiles import LoadedPlan
 from passbell.session import CookSession
 from passbell.session.cook import Book
 from passbell.session.headless import Headless, ScriptError, ScriptLine, read_script

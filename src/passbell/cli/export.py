@@ -20,8 +20,8 @@ from passbell.export.jsonld import NO_IMAGE, jsonld
 from passbell.export.meal import Meal, meal_of_plan, meal_of_run, with_amounts
 from passbell.export.table import table
 from passbell.journal import Journal, JournalError, home
-from passbell.library import LoadedPlan
 from passbell.plan.read import read_plan
+from passbell.planfiles import LoadedPlan
 from passbell.schedule.model import Contradiction
 from passbell.session.cook import refold
 from passbell.session.kitchen import in_kitchen

@@ -14,7 +14,6 @@ from passbell.cli.new_recipe import plan_of_recipe
 from passbell.cli.parser import say
 from passbell.cook.check import examine
 from passbell.export.recipe_in import read_recipe
-from passbell.library import load, own_folder
 from passbell.pen import write_new
 from passbell.plan.fresh import (
     FreshAppliance,
@@ -26,9 +25,10 @@ from passbell.plan.fresh import (
     read_dish,
 )
 from passbell.plan.read import read_plan
+from passbell.planfiles import load, own_folder
 from passbell.safety.foods import known_foods, nearest_food
 from passbell.safety.meat_words import names_meat
-from passbell.units import ClockTime, UnitError, clean_text, quoted
+from passbell.units import ClockTime, MendableError, UnitError, clean_text, quoted
 
 LARGEST = 4_000_000
 """The largest recipe or file of answers that is read, in bytes."""
@@ -36,18 +36,8 @@ LARGEST = 4_000_000
 T = TypeVar("T")
 
 
-class NewError(ValueError):
-    """An answer that is missing or not understood.
-
-    Args:
-        what: what is wrong.
-        mend: what to do.
-    """
-
-    def __init__(self, what: str, mend: str) -> None:
-        super().__init__(f"{what}; {mend}")
-        self.what = what
-        self.mend = mend
+class NewError(MendableError):
+    """An answer that is missing or not understood."""
 
 
 def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -4,8 +4,8 @@ import argparse
 
 from passbell.cli.parser import say
 from passbell.cook.sizes import TodayError
-from passbell.library import LoadedPlan, find_plan
 from passbell.plan.problem import PlanError
+from passbell.planfiles import LoadedPlan, find_plan
 from passbell.session.kitchen import in_kitchen
 from passbell.session.servings import Servings, for_people
 from passbell.session.today import of_modes, of_sizes, read_size
@@ -20,7 +20,7 @@ def plan_of(args: argparse.Namespace) -> LoadedPlan:
     """The plan that was named.
 
     Raises:
-        LibraryError: when there is none of that name.
+        PlanFileError: when there is none of that name.
         SystemExit: with code 2, every problem of the file having been said, when it cannot be
             read.
     """

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from passbell.heat import TimeRange, thickness_range
 from passbell.plan.model import Component, Plan, Step
 from passbell.plan.problem import Path
-from passbell.units import Duration, Length, clean_text
+from passbell.units import Duration, Length, MendableError, clean_text
 
 GRAIN = 30
 """Times are changed to the half minute."""
@@ -20,7 +20,7 @@ THICKEST_RATIO = 3.0
 Value = Duration | Length | str
 
 
-class TodayError(ValueError):
+class TodayError(MendableError):
     """Something that cannot be otherwise today.
 
     Args:
@@ -30,10 +30,8 @@ class TodayError(ValueError):
     """
 
     def __init__(self, what: str, mend: str, choices: tuple[str, ...] = ()) -> None:
-        super().__init__(f"{what}; {mend}")
+        super().__init__(what, mend)
         self.choices = choices
-        self.what = what
-        self.mend = mend
 
 
 @dataclass(frozen=True, slots=True)

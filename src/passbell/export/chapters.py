@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from passbell.export.meal import Meal
 from passbell.export.method import method
+from passbell.units import MendableError
 
 SHORTEST = 10
 """Acts closer together than this are one chapter, in seconds of film."""
@@ -17,18 +18,8 @@ LAST = 60
 """How long the last chapter lasts, in seconds of film."""
 
 
-class NoChapters(ValueError):
-    """A film that has no chapter.
-
-    Args:
-        what: what is wrong.
-        mend: what to do.
-    """
-
-    def __init__(self, what: str, mend: str) -> None:
-        super().__init__(f"{what}; {mend}")
-        self.what = what
-        self.mend = mend
+class NoChapters(MendableError):
+    """A film that has no chapter."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,11 @@
 import contextlib
 import json
 import os
-import secrets
 from pathlib import Path
 
 from passbell.files import read_small
+from passbell.pen import PenError, replace_whole, write_over
+from passbell.units import MendableError
 
 SUFFIXES: dict[str, tuple[str, ...]] = {
     "card": (".md", ".markdown"),
@@ -25,18 +26,8 @@ _COUNTS = "calendars.json"
 _MOST = 500
 
 
-class ExportError(ValueError):
-    """A file that is not written.
-
-    Args:
-        what: what is wrong.
-        mend: what to do.
-    """
-
-    def __init__(self, what: str, mend: str) -> None:
-        super().__init__(f"{what}; {mend}")
-        self.what = what
-        self.mend = mend
+class ExportError(MendableError):
+    """A file that is not written."""
 
 
 def write_file(path: Path, data: bytes, kind: str) -> None:
@@ -63,18 +54,13 @@ def write_file(path: Path, data: bytes, kind: str) -> None:
         with path.open("wb") as file:
             file.write(data)
         return
-    path = path.resolve()
-    beside = path.with_name(f".{path.name[:80]}.{secrets.token_hex(4)}")
-    try:
-        with beside.open("xb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        beside.replace(path)
-    except OSError:
-        with contextlib.suppress(OSError):
-            beside.unlink()
-        raise
+    replace_whole(path, data, 0o666 & ~_umask())
+
+
+def _umask() -> int:
+    mask = os.umask(0o077)
+    os.umask(mask)
+    return mask
 
 
 def next_sequence(folder: Path, title: str, now: float) -> int:
@@ -93,12 +79,8 @@ def next_sequence(folder: Path, title: str, now: float) -> int:
     counts = _counts(path)
     number = max(int(now) - EPOCH, counts.pop(title, -1) + 1, 0)
     kept = dict([*counts.items(), (title, number)][-_MOST:])
-    with contextlib.suppress(OSError):
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-        beside = path.with_name(f"{path.name}.{secrets.token_hex(4)}")
-        with os.fdopen(os.open(beside, os.O_WRONLY | os.O_CREAT, 0o600), "wb") as file:
-            file.write(json.dumps(kept).encode())
-        beside.replace(path)
+    with contextlib.suppress(PenError):
+        write_over(path, json.dumps(kept))
     return number
 
 

@@ -7,7 +7,7 @@ from collections import deque
 from dataclasses import dataclass
 from typing import Any
 
-from passbell.units import clean_text
+from passbell.units import MendableError, clean_text
 
 LARGEST = 2_000_000
 """The largest recipe file that is read, in bytes."""
@@ -24,18 +24,8 @@ _TAG = re.compile(r"<(br|/p|/li|/div|/h[1-6])\b[^<>]*>|<[^<>]*>", re.IGNORECASE)
 Node = dict[str, Any]
 
 
-class RecipeError(ValueError):
-    """A file that holds no recipe that can be read.
-
-    Args:
-        what: what is wrong.
-        mend: what to do.
-    """
-
-    def __init__(self, what: str, mend: str) -> None:
-        super().__init__(f"{what}; {mend}")
-        self.what = what
-        self.mend = mend
+class RecipeError(MendableError):
+    """A file that holds no recipe that can be read."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,12 +11,19 @@ from passbell.cook.ready import Ready, ready
 from passbell.cook.revise import Proposal, proposals
 from passbell.journal import Journal, RunRow
 from passbell.kitchen import KitchenError, read_kitchen
-from passbell.library import LibraryError, LoadedPlan, bundled_folder, find_plan, load, own_folder
 from passbell.pen import PenError, rewrite, write_new
 from passbell.plan.model import Plan
 from passbell.plan.problem import PlanError
 from passbell.plan.read import read_plan
 from passbell.plan.write import add_comment, set_value
+from passbell.planfiles import (
+    LoadedPlan,
+    PlanFileError,
+    bundled_folder,
+    find_plan,
+    load,
+    own_folder,
+)
 from passbell.schedule.model import Contradiction
 from passbell.session.runs import finished_runs
 
@@ -125,7 +132,7 @@ def plan_now(kept: Kept) -> LoadedPlan | None:
     for place in (own, path) if is_bundled(path) else (path, own):
         try:
             loaded = load(place)
-        except (LibraryError, PlanError):
+        except (PlanFileError, PlanError):
             continue
         if place == path or loaded.plan.title == kept.account.title:
             return loaded
@@ -194,7 +201,7 @@ def own_first(name: str) -> LoadedPlan:
     """The plan that is revised: the cook's own copy where there is one of a bundled plan.
 
     Raises:
-        LibraryError: when there is none, or it cannot be opened.
+        PlanFileError: when there is none, or it cannot be opened.
         PlanError: when it cannot be understood.
     """
     loaded = find_plan(name)

@@ -6,30 +6,20 @@ from dataclasses import dataclass, replace
 from passbell.cook.engine import begin
 from passbell.cook.kitchen import Habit
 from passbell.cook.layers import WayOut, too_much, ways_out
-from passbell.library import LoadedPlan
 from passbell.plan.dump import plan_text
 from passbell.plan.model import ChartKey
 from passbell.plan.problem import PlanError
 from passbell.plan.read import read_plan
 from passbell.plan.scaling import MOST, scaled
-from passbell.units import quoted
+from passbell.planfiles import LoadedPlan
+from passbell.units import MendableError, quoted
 
 _ASKED = re.compile(r"(?:for\s+)?([0-9]{1,4})(?:\s*,?\s*way\s*([0-9]{1,2}))?", re.IGNORECASE)
 _MEND = 'write "4" or "4 way 1"'
 
 
-class ServingsError(ValueError):
-    """A number of people, or a way out, that cannot be.
-
-    Args:
-        what: what is wrong.
-        mend: what to do.
-    """
-
-    def __init__(self, what: str, mend: str) -> None:
-        super().__init__(f"{what}; {mend}")
-        self.what = what
-        self.mend = mend
+class ServingsError(MendableError):
+    """A number of people, or a way out, that cannot be."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,11 +5,11 @@ from dataclasses import replace
 
 from passbell.cook.other_mode import changed_mode, read_wish
 from passbell.cook.sizes import Today, TodayError, component_named, resized
-from passbell.library import LoadedPlan
 from passbell.plan.model import Plan
 from passbell.plan.problem import PlanError
 from passbell.plan.read import read_plan
 from passbell.plan.write import set_values
+from passbell.planfiles import LoadedPlan
 from passbell.units import Length, UnitError, clean_text
 
 MEND = "write the component and its size, such as chicken=38mm"

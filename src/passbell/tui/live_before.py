@@ -15,9 +15,9 @@ from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
 from passbell.cook.words import CHARTS
 from passbell.journal import Journal, JournalError
-from passbell.library import LibraryError, LoadedPlan, load
 from passbell.plan.model import ChartKey, Plan
 from passbell.plan.problem import PlanError
+from passbell.planfiles import LoadedPlan, PlanFileError, load
 from passbell.safety.cautions import ALL
 from passbell.safety.chart import charts_of
 from passbell.schedule.late import why_late
@@ -114,7 +114,7 @@ class LivePreparation:
         """Take the plan anew when its file has changed; one that cannot be read changes nothing."""
         try:
             loaded = load(Path(self._read.file))
-        except (LibraryError, PlanError) as error:
+        except (PlanFileError, PlanError) as error:
             first = str(error).splitlines()[0]
             self._unread = f"the plan shown is the one before: {first}"
             return

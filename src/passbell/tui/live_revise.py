@@ -7,9 +7,9 @@ from passbell.clock import SystemClock, local_datetime
 from passbell.cook.revise import Proposal
 from passbell.journal import Journal, JournalError
 from passbell.kitchen import KitchenError
-from passbell.library import LibraryError, LoadedPlan, load
 from passbell.pen import PenError
 from passbell.plan.problem import PlanError
+from passbell.planfiles import LoadedPlan, PlanFileError, load
 from passbell.session.kitchen import in_kitchen, learn_all
 from passbell.session.revise import revision, take
 from passbell.tui.views.revise import Asked, ReviseView
@@ -48,7 +48,7 @@ class LiveRevising:
         try:
             done = take(self._loaded, (chosen,), self._today())
             self._loaded = load(done.path)
-        except (PenError, LibraryError, PlanError) as error:
+        except (PenError, PlanFileError, PlanError) as error:
             self._message = f"not written: {error}"
             return
         self._taken += 1

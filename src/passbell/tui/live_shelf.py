@@ -7,9 +7,9 @@ from passbell.clock import SystemClock, local_time
 from passbell.cook.check import examine
 from passbell.cook.engine import begin
 from passbell.journal import Claim, Journal, JournalError
-from passbell.library import Listed, bundled_folder, list_plans, own_folder
 from passbell.plan.model import Plan
 from passbell.plan.problem import PlanError
+from passbell.planfiles import Listed, bundled_folder, list_plans, own_folder
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
 from passbell.tui.desk import Desk

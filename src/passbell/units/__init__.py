@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from passbell.units.duration import Duration
     from passbell.units.length import Area, Length
     from passbell.units.measure import other_system, scaled_line, spelled
+    from passbell.units.mendable import MendableError
     from passbell.units.temperature import Temperature
     from passbell.units.text import clean_paragraphs, clean_text, quoted
 
@@ -24,6 +25,7 @@ __all__ = [
     "Duration",
     "Frozen",
     "Length",
+    "MendableError",
     "Temperature",
     "UnitError",
     "clean_paragraphs",
@@ -41,6 +43,7 @@ _HOMES = {
     "Duration": "duration",
     "Frozen": "base",
     "Length": "length",
+    "MendableError": "mendable",
     "Temperature": "temperature",
     "UnitError": "base",
     "clean_paragraphs": "text",

@@ -5,21 +5,12 @@ from typing import Any, Self
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from passbell.units.mendable import MendableError
 from passbell.units.text import shown
 
 
-class UnitError(ValueError):
-    """A value that cannot be read as the unit asked for.
-
-    Args:
-        what: what is wrong, as a sentence without its full stop.
-        mend: how to write it instead, as a sentence without its full stop.
-    """
-
-    def __init__(self, what: str, mend: str) -> None:
-        super().__init__(f"{what}; {mend}")
-        self.what = what
-        self.mend = mend
+class UnitError(MendableError):
+    """A value that cannot be read as the unit asked for."""
 
 
 class Frozen(BaseModel):

@@ -11,23 +11,13 @@ from passbell.files import read_small
 from passbell.plan.model import Plan
 from passbell.plan.problem import PlanError
 from passbell.plan.read import LARGEST, read_file
-from passbell.units import clean_text, quoted
+from passbell.units import MendableError, clean_text, quoted
 
 _PACKAGE = Path(__file__).resolve().parent
 
 
-class LibraryError(ValueError):
-    """A plan that is not there, or cannot be opened.
-
-    Args:
-        what: what is wrong.
-        mend: what to do.
-    """
-
-    def __init__(self, what: str, mend: str) -> None:
-        super().__init__(f"{what}; {mend}")
-        self.what = what
-        self.mend = mend
+class PlanFileError(MendableError):
+    """A plan that is not there, or cannot be opened."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +81,7 @@ def find_plan(name: str) -> LoadedPlan:
     """The plan of a path, or of the name of a bundled or own plan.
 
     Raises:
-        LibraryError: when there is none, or it cannot be opened.
+        PlanFileError: when there is none, or it cannot be opened.
         PlanError: when it cannot be understood.
     """
     path = Path(name)
@@ -102,14 +92,14 @@ def find_plan(name: str) -> LoadedPlan:
         return load(every[name])
     near = difflib.get_close_matches(name[:60], every, 1, 0.5)
     mend = f"did you mean {near[0]}?" if near else f"there are {', '.join(sorted(every))}"
-    raise LibraryError(f"there is no plan {quoted(name)}", mend)
+    raise PlanFileError(f"there is no plan {quoted(name)}", mend)
 
 
 def load(path: Path) -> LoadedPlan:
     """The plan in a file.
 
     Raises:
-        LibraryError: when it cannot be opened.
+        PlanFileError: when it cannot be opened.
         PlanError: when it cannot be understood.
     """
     try:
@@ -117,7 +107,7 @@ def load(path: Path) -> LoadedPlan:
         data = read_small(path, LARGEST)
     except (OSError, ValueError, RuntimeError) as error:
         what = f"{clean_text(str(path), 1000)} cannot be opened: {_reason(error)}"
-        raise LibraryError(what, "look at its name, or give a plan's name") from None
+        raise PlanFileError(what, "look at its name, or give a plan's name") from None
     plan, text = read_file(data, clean_text(str(path), 1000))
     return LoadedPlan(plan, file, text)
 
@@ -149,5 +139,5 @@ def _listed(path: Path, *, bundled: bool) -> Listed:
         return Listed(path, bundled, load(path))
     except PlanError as error:
         return Listed(path, bundled, None, tuple(str(problem) for problem in error.problems))
-    except LibraryError as error:
+    except PlanFileError as error:
         return Listed(path, bundled, None, (str(error),))

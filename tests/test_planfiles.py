@@ -6,10 +6,17 @@ from pathlib import Path
 import platformdirs
 import pytest
 
-from passbell import library
+from passbell import planfiles
 from passbell.cook.check import examine
-from passbell.library import LibraryError, bundled_folder, find_plan, list_plans, load, own_folder
 from passbell.plan.problem import PlanError
+from passbell.planfiles import (
+    PlanFileError,
+    bundled_folder,
+    find_plan,
+    list_plans,
+    load,
+    own_folder,
+)
 
 PLAN = """\
 # An invented plan.
@@ -42,8 +49,8 @@ def written(path: Path, text: str | bytes = PLAN) -> Path:
     return path
 
 
-def refused(name: str) -> LibraryError:
-    with pytest.raises(LibraryError) as caught:
+def refused(name: str) -> PlanFileError:
+    with pytest.raises(PlanFileError) as caught:
         find_plan(name)
     assert caught.value.what
     assert caught.value.mend
@@ -130,7 +137,7 @@ def test_a_file_that_may_not_be_read_is_refused(monkeypatch: pytest.MonkeyPatch)
     def forbidden(path: Path, most: int) -> bytes:
         raise PermissionError(13, os.strerror(13))
 
-    monkeypatch.setattr(library, "read_small", forbidden)
+    monkeypatch.setattr(planfiles, "read_small", forbidden)
     assert refused("mine.toml").what == "mine.toml cannot be opened: permission denied"
 
 
@@ -212,5 +219,5 @@ def test_in_a_package_the_plans_lie_in_the_package(
 ) -> None:
     package = tmp_path / "site" / "passbell"
     (package / "data" / "plans").mkdir(parents=True)
-    monkeypatch.setattr(library, "_PACKAGE", package)
+    monkeypatch.setattr(planfiles, "_PACKAGE", package)
     assert bundled_folder() == package / "data" / "plans"
