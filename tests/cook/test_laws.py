@@ -14,10 +14,12 @@ from passbell.cook.engine import advance, tell
 from passbell.cook.events import EVENTS
 from passbell.cook.expect import safety_rest_end
 from passbell.cook.fold import fold
-from passbell.cook.replan import problem_now
+from passbell.cook.put_back import reason_to_go_back
+from passbell.cook.replan import problem_now, replan
 from passbell.cook.state import CookState
+from passbell.cook.timing import look_interval
 from passbell.schedule.feasible import violations
-from tests.cook.meals import CHOPS, TRAY, Hand
+from tests.cook.meals import CHOPS, TRAY, Hand, cooked
 
 MEALS = (TRAY, CHOPS)
 QUICK = settings(
@@ -206,6 +208,27 @@ def test_raw_meat_and_its_neighbours_are_never_offered(played: list[Move]) -> No
             offered = [c for c in cues(hand.state) if c.key.kind == "take_out"]
             running = [c for c in offered if hand.state.steps[c.key.owner][c.key.item].running]
             assert None in readings or running == []
+
+
+@QUICK
+@given(
+    st.integers(21, 36), st.lists(st.tuples(waits, simple), max_size=2), waits, st.integers(0, 1)
+)
+def test_food_out_too_early_never_brings_dish_up_forward(
+    minute: int, played: list[Move], outside: int, component: int
+) -> None:
+    """The carrots share the tray of the raw chicken: either of them out belongs back."""
+    hand = cooked(minute * 60)
+    for move in played:
+        carry_out(hand, move)
+    planned = replan(hand.state, hand.now).dish_up
+    if hand.say(cm.TakeOut(component=component)) or not reason_to_go_back(hand.state, component):
+        return
+    assert hand.state.schedule.dish_up >= planned
+    state = hand.at(hand.now + outside).state
+    look = look_interval(state.component(component).steps[1].time)
+    assert state.schedule.dish_up >= planned
+    assert state.schedule.ends[component][1] >= state.replanned + look
 
 
 @QUICK

@@ -76,7 +76,6 @@ def test_put_back_goes_on_where_it_was_and_is_read_again() -> None:
 
 def test_it_stays_a_little_even_where_its_time_was_over() -> None:
     hand = cooked(36 * 60).at(40 * 60)
-    read(hand, 150.0)
     hand.say(cm.TakeOut(component=CHICKEN))
     hand.say(cm.PutBack(component=CHICKEN))
     assert hand.state.schedule.ends[CHICKEN][1] == 40 * 60 + 90
@@ -85,6 +84,8 @@ def test_it_stays_a_little_even_where_its_time_was_over() -> None:
 def test_the_rest_after_it_begins_anew() -> None:
     hand = too_early().at(41 * 60)
     assert hand.state.steps[CHICKEN][2].ended == 39 * 60
+    assert not any("RESTED" in text for text in hand.offered()), "it belongs on the heat"
+    read(hand, 166.0)
     hand.done("RESTED")
     assert hand.say(cm.PutBack(component=CHICKEN)) is None
     assert hand.state.steps[CHICKEN][2].began is None
@@ -260,3 +261,86 @@ def test_a_sear_can_go_on_before_the_oven() -> None:
     assert not any("PUT BACK" in text for text in hand.offered()), "it goes into the oven next"
     assert hand.say(cm.PutBack(component=0)) is None
     assert hand.state.steps[0][0].running
+
+
+def test_taking_out_too_early_brings_nothing_forward() -> None:
+    """The rest is planned as if it went back now, stayed a look's wait, and then rested."""
+    hand = cooked(1900)
+    planned = hand.state.schedule.dish_up
+    assert hand.say(cm.TakeOut(component=CHICKEN)) is None
+    look, rest, out = 90, 300, 1900
+    for now in (1900, 1901, 1930, 2000, 2100, 2160, 2400, 3000, 3600):
+        hand.at(now)
+        late = now - hand.state.replanned
+        assert late <= 60, "planned anew while it waits"
+        dish_up = hand.state.schedule.dish_up
+        assert dish_up >= planned
+        assert dish_up >= hand.state.replanned + look + rest
+        assert dish_up >= planned + now - out - late, "what was lost outside is to come"
+
+
+def test_the_others_are_held_back_while_it_is_out() -> None:
+    """Thighs out at 23 minutes, beans planned in at 24: they wait with the thighs' end."""
+    hand = cooked(23 * 60)
+    planned = hand.find("ADD green beans").at
+    assert hand.say(cm.TakeOut(component=CHICKEN)) is None
+    hand.at(24 * 60)
+    hand.done("PREPARED? green beans")
+    hand.at(27 * 60)
+    assert not any("ADD green beans" in text for text in hand.due())
+    waiting = hand.find("ADD green beans").at
+    assert waiting >= planned + 4 * 60
+    hand.say(cm.PutBack(component=CHICKEN))
+    assert hand.find("ADD green beans").at == waiting
+
+
+def test_several_that_came_out_too_early_all_go_back() -> None:
+    hand = cooked(34 * 60)
+    hand.say(cm.TakeOut(component=CARROTS))
+    hand.say(cm.TakeOut(component=CHICKEN))
+    hand.at(39 * 60)
+    ends = hand.state.schedule.ends
+    assert ends[CHICKEN][1] >= hand.state.replanned + 90
+    assert ends[CARROTS][1] >= ends[CHICKEN][1]
+
+
+def test_put_back_as_planned_changes_nothing() -> None:
+    hand = too_early().at(36 * 60)
+    waiting = hand.state.schedule
+    assert hand.state.replanned == 36 * 60
+    hand.say(cm.PutBack(component=CHICKEN))
+    assert hand.state.schedule.dish_up == waiting.dish_up
+    assert hand.state.schedule.ends == waiting.ends
+
+
+@pytest.mark.parametrize("end", ["met off the heat", "left out"])
+def test_what_need_not_go_back_holds_nothing_up(end: str) -> None:
+    hand = too_early().at(40 * 60)
+    assert hand.state.schedule.dish_up >= 40 * 60 + 90 + 300
+    if end == "left out":
+        hand.say(cm.Skip(component=CHICKEN))
+        assert hand.state.schedule.dish_up <= 40 * 60 + 60
+    else:
+        read(hand, 166.0)
+        assert hand.state.schedule.dish_up <= 40 * 60 + 60
+    kept = hand.state.schedule.dish_up
+    hand.done("TAKE OUT carrots")
+    hand.done("TAKE OUT green beans")
+    assert hand.state.schedule.dish_up <= kept
+
+
+def test_a_look_that_was_put_later_stays_there() -> None:
+    """Out and back at once: the forecast's next look is not forgotten, nor dish-up earlier."""
+    hand = cooked(34 * 60)
+    read(hand, 100.0)
+    look = find_look(hand)
+    before = hand.state.schedule.dish_up
+    hand.say(cm.TakeOut(component=CHICKEN))
+    assert hand.state.schedule.dish_up >= before
+    hand.say(cm.PutBack(component=CHICKEN))
+    assert find_look(hand) >= look
+    assert hand.state.schedule.dish_up >= before
+
+
+def find_look(hand: Hand) -> int:
+    return hand.find("PROBE chicken").at

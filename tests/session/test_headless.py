@@ -68,3 +68,13 @@ def test_a_script_that_cannot_be_followed_names_its_line(script: str, says: str)
 def test_words_that_are_no_command_name_their_line() -> None:
     with pytest.raises(ScriptError, match="line 1: “dance”"):
         cooked(TRAY, "10 dance")
+
+
+def test_what_came_out_unread_holds_nothing_up_that_is_to_come() -> None:
+    """Nobody will read the pork: it rests, is sliced and served as planned, the record says so."""
+    end, heard, _ = cooked(CHOPS)
+    sliced = [h["at"] for h in heard if h.get("data", {}).get("act") == "finish"]
+    assert len(sliced) == 2 + 2 + 2, "pork, rice and butter, each begun and ended"
+    assert end <= 30 * 60
+    texts = [h["text"] for h in heard if h.get("kind") == "noted"]
+    assert any("pork chops: dished up with the verdict" in text for text in texts)

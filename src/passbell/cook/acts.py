@@ -47,7 +47,8 @@ def end_step(state: CookState, where: tuple[int, int], happened: int, noted: int
 def go_back(state: CookState, where: tuple[int, int], now: int) -> CookState:
     """The state with a cook step going on after its food was out: that time was without heat.
 
-    It stays at least until the next look, and what came after it begins anew.
+    It stays at least as long as one waits between looks, is looked at no earlier than was said
+    before it came out, and what came after it begins anew.
     """
     component, index = where
     real = state.steps[component][index]
@@ -60,7 +61,7 @@ def go_back(state: CookState, where: tuple[int, int], now: int) -> CookState:
     if heater.stopped is not None:
         off -= now - max(heater.stopped, real.began)
     apart = (*real.apart, (real.ended, now))
-    look = now + look_interval(state.component(component).steps[index].time)
+    stay = now + look_interval(state.component(component).steps[index].time)
     wash = len(state.component(component).steps[index].during)
     real = replace(
         real,
@@ -68,12 +69,12 @@ def go_back(state: CookState, where: tuple[int, int], now: int) -> CookState:
         ended_noted=None,
         off=off,
         apart=apart,
-        look_at=look,
+        look_at=max(stay, real.look_at or 0),
         acted=real.acted - {wash},
     )
     state = state.with_appliance(machine, heater).with_step(component, index, real)
     assert real.began is not None
-    short = look - real.began - expected_time(state, component, index, now)
+    short = stay - real.began - expected_time(state, component, index, now)
     if short > 0:
         state = state.with_step(component, index, replace(real, extra=real.extra + short))
     return _after_anew(state, component, index + 1)

@@ -141,6 +141,9 @@ def _rest_cues(state: CookState, component: int, index: int) -> Iterator[Due]:
     following = state.steps[component][index + 1 : index + 2]
     if key.id in state.closed or (following and following[0].began is not None):
         return
+    last = state.tables.last_cook[component]
+    if last is not None and index > last and reason_to_go_back(state, component):
+        return
     at = real.ended if real.ended is not None else state.schedule.ends[component][index]
     yield Due(key, at, _rested)
 

@@ -33,8 +33,7 @@ def _cook_end(state: CookState, where: tuple[int, int], end: int) -> int:
     for other, index in held_by(state, component, step):
         meat = state.steps[other][index]
         assert meat.began is not None
-        out = state.at - meat.ended if meat.ended is not None else 0
-        base = meat.began + expected_time(state, other, index, state.at) + out
+        base = meat.began + expected_time(state, other, index, state.at)
         end = max(end, base, next_look(state, other, index) or 0)
     return max(end, real.began or 0)
 

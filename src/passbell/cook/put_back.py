@@ -1,5 +1,6 @@
 """Food that left the heat too early: whether it can go back, and why it should."""
 
+from passbell.cook.acts import go_back
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import has_minimum, verdict
@@ -38,6 +39,23 @@ def reason_to_go_back(state: CookState, component: int) -> str:
             return f"below its minimum{by}"
         return "minimum not read"
     return "touched raw meat" if touched(state, component) else ""
+
+
+def waits_outside(state: CookState) -> bool:
+    """Whether anything is off the heat that belongs back on it."""
+    return any(reason_to_go_back(state, c) for c in range(len(state.steps)))
+
+
+def as_if_back(state: CookState, now: int) -> CookState:
+    """The state with everything that belongs back on the heat put back now: a supposition.
+
+    The rest of the meal is planned on it, so that taking food out too early brings nothing forward.
+    """
+    for component in range(len(state.steps)):
+        step = step_to_go_back(state, component)
+        if step is not None and reason_to_go_back(state, component):
+            state = go_back(state, (component, step), now)
+    return state
 
 
 def touched(state: CookState, component: int) -> bool:

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from passbell.cook.cue import CueKey
 from passbell.cook.expect import expected_end, safety_rest_end
+from passbell.cook.put_back import as_if_back
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time, stage_time
 from passbell.schedule.model import Machine, Problem, Schedule, Work
@@ -19,9 +20,15 @@ STOPPED_PAUSE = 60
 """While its heat is off, no food is asked into an appliance sooner than this, in seconds."""
 
 
-def replan(state: CookState, now: int) -> Schedule:
-    """The best schedule for what is left, as if all that is overdue happened now."""
-    schedule = solve_live(problem_now(state, now), like=state.schedule)
+def replan(state: CookState, now: int, *, back: bool = True) -> Schedule:
+    """The best schedule for what is left, as if all that is overdue happened now.
+
+    Args:
+        state: the cook.
+        now: the engine instant.
+        back: whether what came off the heat too early goes back on it.
+    """
+    schedule = solve_live(problem_now(state, now, back=back), like=state.schedule)
     rests = (safety_rest_end(state, c) or 0 for c in range(len(state.steps)))
     return replace(schedule, dish_up=max(schedule.dish_up, *rests, 0))
 
@@ -41,8 +48,9 @@ def _slack(state: CookState) -> int:
     return solve_live(problem_now(state, state.at), like=state.schedule).spare
 
 
-def problem_now(state: CookState, now: int) -> Problem:
-    """The stagger of what is left at an instant."""
+def problem_now(state: CookState, now: int, *, back: bool = True) -> Problem:
+    """The stagger of what is left at an instant; arguments as for `replan`."""
+    state = as_if_back(state, now) if back else state
     base = state.problem
     return replace(
         base,

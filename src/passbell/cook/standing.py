@@ -12,6 +12,7 @@ from dataclasses import replace
 from passbell.cook import events as ev
 from passbell.cook.cue import CueKey
 from passbell.cook.expect import expected_end, safety_rest_end
+from passbell.cook.put_back import waits_outside
 from passbell.cook.replan import ready_at, stage_left
 from passbell.cook.state import CookState, StepState
 from passbell.cook.timing import expected_time
@@ -44,7 +45,7 @@ def standing(state: CookState, now: int) -> Schedule | None:
         return None
     if any(stretch.kind not in ("keep", "stage") for stretch in schedule.stretched):
         return None
-    if state.away is not None or state.skipped:
+    if state.away is not None or state.skipped or waits_outside(state):
         return None
     if any(known.until is not None for _, known in state.cues):
         return None

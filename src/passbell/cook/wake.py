@@ -49,15 +49,11 @@ def running_rests(state: CookState) -> tuple[tuple[int, int, int], ...]:
 
 def waiting_since(state: CookState) -> int | None:
     """Since when something waits for the cook, so that the rest slides with the clock."""
-    since = [c.since for cue, c in state.cues if _moves_others(CueKey.read(cue))]
+    since = [c.since for cue, c in state.cues if CueKey.read(cue).kind not in WAITING_KINDS]
     since += [a.stopped for a in state.appliances if a.stopped is not None]
     since += [state.away] if state.away is not None else []
     since += _overdue_ends(state)
     return min(since) if since else None
-
-
-def _moves_others(key: CueKey) -> bool:
-    return key.kind not in WAITING_KINDS and not key.goes_back
 
 
 def _overdue_ends(state: CookState) -> list[int]:

@@ -12,9 +12,10 @@ from passbell.clock import HandClock
 from passbell.cook.cards import cards, is_due
 from passbell.cook.commands import Command, Done, Probe, TakeOut
 from passbell.cook.cue import Cue, CueKey
-from passbell.cook.cues import raw_cues
+from passbell.cook.cues import can_be_done, cues, raw_cues
 from passbell.cook.events import Acted, Event, FellDue, Replanned, Started
 from passbell.cook.neighbours import held_by, on_the_heat
+from passbell.cook.replan import replan
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time
 from passbell.cook.verdicts import is_gated
@@ -110,6 +111,8 @@ class Headless:
         instants = [wake] if wake is not None else []
         instants += [self._script[0].at] if self._script else []
         instants += [end for _, end in self._unread()]
+        if self._serves_anyway():
+            instants += [cue.at for cue in cues(self._meant()) if cue.at > self._session.now()]
         return max(min(instants), self._session.now()) if instants else None
 
     def _unread(self) -> Iterator[tuple[int, int]]:
@@ -135,6 +138,17 @@ class Headless:
         meats = held_by(state, component, index)
         out = all(state.steps[meat][step].ended is not None for meat, step in meats)
         return bool(meats) and out and not any(self._will_be_read(meat) for meat, _ in meats)
+
+    def _serves_anyway(self) -> bool:
+        """Whether food is off the heat too early that will not go back on it."""
+        return any(cue.key.goes_back and self._waits(cue) for cue in cues(self._session.state))
+
+    def _meant(self) -> CookState:
+        """The cook with the schedule it is done by: what will not go back holds nothing up."""
+        state = self._session.state
+        if not self._serves_anyway():
+            return state
+        return state.but(schedule=replan(state, state.at, back=False))
 
     def _will_be_read(self, component: int) -> bool:
         for line in self._script:
@@ -173,9 +187,10 @@ class Headless:
             if end <= self._session.now():
                 self._say(TakeOut(component=component), "take out")
                 return True
-        for card in cards(state):
+        for card in cards(self._meant()):
             for cue in card.lines:
-                if is_due(state, cue) and not self._waits(cue):
+                due = is_due(state, cue) or (cue.at <= state.at and can_be_done(state, cue.key))
+                if due and not self._waits(cue):
                     self._say(Done(cue=cue.key.id), "done")
                     if self._session.state.commands > state.commands:
                         return True
