@@ -11,6 +11,19 @@ from passbell.cli.main import main
 PLAN = "tray-supper"
 
 
+SOUP = """
+title = "Soup, invented"
+serves = 1
+chart = "{chart}"
+[[appliance]]
+name = "burner"
+[[component]]
+name = "soup"
+food = "reheated"
+steps = [{{ cook = "warm", on = "burner", time = "10 min", until = "75 °C" }}]
+"""
+
+
 @pytest.fixture(autouse=True)
 def own_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("PASSBELL_HOME", str(tmp_path / "home"))
@@ -133,6 +146,22 @@ def test_what_is_not_understood_is_one_line_and_code_2(
     assert says in err
     assert "Traceback" not in err
     assert len(err.splitlines()) == 1
+
+
+@pytest.mark.parametrize(
+    ("chart", "said", "unit"), [("us", [], "F"), ("uk", [], "C"), ("uk", ["--unit", "F"], "F")]
+)
+def test_a_number_alone_is_in_the_unit_said_else_in_the_charts_first(
+    chart: str, said: list[str], unit: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    script, plan = tmp_path / "script", tmp_path / "soup.toml"
+    script.write_text("60 70\n", encoding="utf-8")
+    plan.write_text(SOUP.format(chart=chart), encoding="utf-8")
+    _, out, _ = printed(
+        capsys, "cook", str(plan), "--headless", "--json", "--script", str(script), *said
+    )
+    read = [line["data"]["scale"] for line in objects(out) if line.get("kind") == "was_read"]
+    assert read == [unit]
 
 
 def test_a_bad_script_names_its_line(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -290,6 +290,16 @@ def test_the_verdict_comes_before_everything_else() -> None:
     assert "▼ BELOW" in texts(draw_probe(BELOW.probe, None, 40, 1))
 
 
+def test_the_question_about_the_unit_is_left_out_last() -> None:
+    asked = "40 °F: was that °C? It was taken as °F; if not, take it back and type it so."
+    probe = replace(
+        BELOW.probe, advice=(asked, "Wash the probe."), odd="Odd: 4 °C is not what was expected",
+        expect=("75 °C expected in about 14 min.",),
+    )  # fmt: skip
+    for height in (4, 5):
+        assert "was that °C?" in texts(draw_probe(probe, None, 80, height))
+
+
 def test_readings_stand_about_the_mark_of_the_minimum() -> None:
     drawn = text(draw_readings(BELOW.probe.readings, "165 °F"))
     below, reached = drawn.split("┃ 165 °F ┃")

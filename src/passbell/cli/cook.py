@@ -15,6 +15,7 @@ from passbell.cli.plan_args import (
 from passbell.cli.times import Timing, add_time_options, timing
 from passbell.clock import Clock, SpeedClock, SystemClock, local_time
 from passbell.journal import Claim, Journal, RunRow, home
+from passbell.safety.chart import first_unit
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
 from passbell.session.kitchen import in_kitchen, learn
@@ -38,6 +39,9 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     add_today_options(parser)
     parser.add_argument(
         "--speed", type=_speed, default=1.0, metavar="N", help="rehearse: 60 is a minute a second"
+    )
+    parser.add_argument(
+        "--unit", choices=("F", "C"), help="of readings typed without one; else the chart's first"
     )
     parser.add_argument("--far", action="store_true", help="the whole screen for Now and the next")
     parser.add_argument("--mute", action="store_true", help="without any sound")
@@ -125,7 +129,12 @@ def _session(
     if kitchen.trouble:
         say(kitchen.trouble)
     session = CookSession.begin(
-        loaded.plan, clock, serve=when.serve, book=book, kitchen=kitchen.habits
+        loaded.plan,
+        clock,
+        serve=when.serve,
+        book=book,
+        scale=args.unit or first_unit(loaded.plan.chart),
+        kitchen=kitchen.habits,
     )
     session.notices += kitchen.notes
     session.notices += () if args.plain else made.full  # --plain has read it on stderr

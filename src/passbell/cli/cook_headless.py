@@ -13,6 +13,7 @@ from passbell.clock import HandClock, local_time
 from passbell.files import read_small
 from passbell.journal import Journal
 from passbell.planfiles import LoadedPlan
+from passbell.safety.chart import first_unit
 from passbell.session import CookSession
 from passbell.session.cook import Book
 from passbell.session.headless import Headless, ScriptError, ScriptLine, read_script
@@ -34,7 +35,12 @@ def run_headless(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> 
             kitchen = in_kitchen(loaded.plan)
             clock = HandClock(utc=when.start.utc)
             session, events = CookSession.begin_events(
-                loaded.plan, clock, serve=when.serve, book=book, kitchen=kitchen.habits
+                loaded.plan,
+                clock,
+                serve=when.serve,
+                book=book,
+                scale=args.unit or first_unit(loaded.plan.chart),
+                kitchen=kitchen.habits,
             )
             headless = Headless(session, clock, script, _printer(args.json, when))
             headless.run(events)

@@ -10,10 +10,10 @@ from typing import get_args
 from passbell.cli.parser import CommandParser
 from passbell.plan.model import ChartKey
 from passbell.safety.cautions import PACKAGE, PUBLIC, REACHED
+from passbell.safety.chart import first_unit
 from passbell.safety.foods import known_foods, nearest_food
 from passbell.safety.model import Verdict
 from passbell.safety.reading import Reading, Setup, Typed, parse_reading
-from passbell.safety.shipped import table
 from passbell.safety.table import Scale
 from passbell.safety.verdict import judge
 from passbell.units import Temperature, UnitError, clean_text, quoted
@@ -91,7 +91,7 @@ def run(args: argparse.Namespace) -> int:
 
 def _verdict(args: argparse.Namespace) -> tuple[Verdict, list[str]]:
     food = _foods(args.food)
-    unit = args.unit or _first_unit(args.chart)
+    unit = args.unit or first_unit(args.chart)
     typed = [parse_reading(text, unit) for text in args.readings]
     ice = _ice(args.ice, unit)
     setup = Setup(pieces=args.pieces, spots=args.spots, ice=ice, removed_at=0)
@@ -110,11 +110,6 @@ def _foods(text: str) -> tuple[str, ...]:
             mend = f"perhaps {near}" if near else f"the foods are {', '.join(known_foods())}"
             raise UnitError(f"{quoted(key)} is no known food", mend)
     return keys
-
-
-def _first_unit(chart: str) -> Scale:
-    known = table()
-    return known.chart(known.default_chart if chart == "strictest" else chart).primary_unit
 
 
 def _ice(text: str | None, unit: Scale) -> Temperature | None:

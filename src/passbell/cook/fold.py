@@ -228,7 +228,7 @@ def _was_read(state: CookState, event: ev.WasRead) -> CookState:
         event.off_heat,
         state.commands,
     )
-    return state.but(at=event.at, scale=event.scale, readings=(*state.readings, reading))
+    return state.but(at=event.at, readings=(*state.readings, reading))
 
 
 def _look_again(state: CookState, event: ev.LookAgain) -> CookState:

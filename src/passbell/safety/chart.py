@@ -40,6 +40,16 @@ class ChartRow:
         return self.row.rest_min
 
 
+def first_unit(chart: str) -> Scale:
+    """The unit a chart prints first; for "strictest" that of the chart used unless one is named.
+
+    Raises:
+        KeyError: when there is no such chart.
+    """
+    known = table()
+    return known.chart(known.default_chart if chart == STRICTEST else chart).primary_unit
+
+
 def charts_of(chart: str) -> tuple[Chart, ...]:
     """The charts that judge under a plan's `chart`: one, or all for "strictest".
 

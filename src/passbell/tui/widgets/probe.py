@@ -18,6 +18,10 @@ class Typing(NamedTuple):
     hint: str
 
 
+UNIT_ASKED = ": was that °"
+"""What the question about a reading's unit has in it; it is left out last."""
+
+
 def field(typed: Typed) -> Line:
     """The line being typed with its place marked."""
     return (
@@ -122,7 +126,9 @@ def _judged(probe: Probe, width: int) -> list[Block]:
     wash, more = probe.advice[:told], probe.advice[told:]
     if probe.verdict:
         blocks.append((2, _sentence(probe, width)))
-    first = 3 if not probe.expect or (more[:1] and more[0].endswith("?")) else 4
+    first = 4 if probe.expect else 3
+    if more and UNIT_ASKED in more[0]:
+        first = 2
     blocks += [(first, _texts(text, width, "box.strong")) for text in more[:1]]
     strong = (probe.odd, *probe.expect[:1])
     blocks += [(3, _texts(text, width, "box.strong")) for text in strong if text]
