@@ -91,6 +91,11 @@ def test_a_number_that_could_be_two_foods_is_asked_back() -> None:
         read_words("150", hand.state)
 
 
+def test_a_question_ends_with_its_own_sign() -> None:
+    assert str(NotUnderstood("whose reading?", "type a name")) == "whose reading? type a name"
+    assert str(NotUnderstood("no reading", "type 152")) == "no reading; type 152"
+
+
 def test_longer_means_the_food_that_now_asks_for_where_no_program_runs() -> None:
     """A pan has no stage that could last longer: its food does, and nothing further down."""
     hand = Hand(CHOPS)

@@ -273,10 +273,12 @@ class TestBell:
         board = make_board(clock, muted=True)
         board.start()
         assert polled(board, lambda: board.player == "none")
+        assert board.take_reason() is None, "no complaint about a sound that is not wanted"
         board.sync({"a": Alarm("a", "do_it", 1000)})
         board.ring_now("late")
         assert board.poll() == 0
         board.mute(False)
+        assert board.take_reason()
         assert board.poll() == 2
         board.ring_now("late")
         assert board.poll() == 2

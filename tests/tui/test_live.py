@@ -151,13 +151,49 @@ def test_a_selected_row_is_what_longer_means(kitchen: Kitchen) -> None:
 
 
 def test_away_and_back_tells_where_she_was(kitchen: Kitchen) -> None:
-    kitchen.to(18 * 60).press("away")
+    kitchen.to(18 * 60).press("silence").press("away")
     kitchen.wait(90)
     assert kitchen.view.hands.away == 90
     kitchen.press("away")
     assert kitchen.view.hands.away is None
     assert kitchen.view.interruption[0] == "back in the kitchen"
-    assert any(line.startswith("you were: ") for line in kitchen.view.interruption)
+    assert any(line.startswith("you were: done: ") for line in kitchen.view.interruption)
+    kitchen.press("away")
+    assert not kitchen.view.interruption, "what was before is over when she goes again"
+
+
+def test_what_the_program_remarks_on_an_act_is_told_at_once() -> None:
+    kitchen = Kitchen()
+    kitchen.to(25 * 60).press("heat_off")
+    kitchen.press("heat_off", after=60)
+    assert "food kept cooling or cooking by itself: look earlier" in kitchen.view.notices
+    assert kitchen.wait(1).view.notices == ()
+    kitchen.desk.enter("heat 300 F")
+    assert any("325" in text for text in kitchen.wait(1).view.notices)
+    kitchen.desk.select(1)
+    kitchen.press("take_out")
+    assert any("taken out before its minimum was read" in t for t in kitchen.view.notices)
+
+
+def test_a_reading_with_its_unit_leaves_the_next_bare_number_in_the_thermometers_own(
+    kitchen: Kitchen,
+) -> None:
+    """66c and then 95, meant as °F, once read as 95 °C: raw chicken at its minimum."""
+    kitchen.to(33 * 60 + 10)
+    assert kitchen.desk.enter("1 66c")
+    assert kitchen.wait(0.2).view.probe.scale == "F"
+    assert kitchen.desk.enter("1 95")
+    assert kitchen.desk.enter("2 95")
+    assert [r.scale for r in kitchen.session.state.readings] == ["C", "F", "F"]
+    assert kitchen.wait(0.2).view.probe.verdict == "BELOW"
+
+
+def test_an_oven_that_is_hot_says_when_its_program_starts_not_the_mode_twice() -> None:
+    kitchen = Kitchen()
+    kitchen.to(4 * 60).press("ready")
+    oven = kitchen.view.appliances[0]
+    assert oven.standing == "hot"
+    assert oven.coming.startswith("start in ")
 
 
 def test_heat_off_for_the_selected_components_appliance_and_on_again() -> None:
@@ -207,7 +243,7 @@ def test_serve_at_waits_for_done_and_says_what_is_still_free(kitchen: Kitchen) -
     assert pending is not None
     assert pending.left is None
     assert pending.notes[0].startswith("free until ")
-    assert pending.notes[0].endswith("then carrots goes in")
+    assert pending.notes[0].endswith("then in with carrots")
     assert pending.notes[1].startswith("can still be held back: carrots (20 min later)")
     kitchen.press("done")
     assert kitchen.session.state.serve == wanted

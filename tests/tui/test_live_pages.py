@@ -117,6 +117,13 @@ def test_chart_unit_and_ice_are_those_of_the_cook(preparation: LivePreparation) 
     assert (state.chart, state.scale, str(state.ice)) == ("canada", "C", "0.5 °C")
 
 
+def test_a_serving_time_that_is_none_is_told_how_to_be_written(
+    preparation: LivePreparation,
+) -> None:
+    assert not preparation.ask("serve", "soon")
+    assert preparation.look().message.endswith('write "now", "18:45" or "in 90 min"')
+
+
 def test_the_thermometer_is_checked_in_ice_and_where_water_boils(
     preparation: LivePreparation,
 ) -> None:

@@ -165,10 +165,31 @@ async def test_a_long_page_scrolls_by_keys_and_wheel() -> None:
     async with running(BeforeScreen(FakePreparation(view))) as (app, pilot):
         assert "more lines: PgDn" in text_of(app)
         await press(pilot, *["pagedown"] * 6)
-        assert "more lines" not in text_of(app)
+        assert "more lines: PgDn" not in text_of(app)
+        assert "more lines: PgUp" in text_of(app)
         assert "Tray supper (invented)" in text_of(app)
         await press(pilot, *["pageup"] * 6)
         assert "READ BEFORE" in text_of(app)
+
+
+async def test_the_cautions_are_what_a_first_cook_sees_first() -> None:
+    view = replace(BEFORE, gather=BEFORE.gather * 8)
+    async with running(BeforeScreen(FakePreparation(view))) as (app, pilot):
+        assert "READ BEFORE THE FIRST COOK" in text_of(app)
+        await press(pilot, "down")
+        assert "▸" in text_of(app)
+
+
+async def test_what_an_answer_leads_to_is_in_sight_and_a_question_can_be_read_about() -> None:
+    view = replace(BEFORE, gather=BEFORE.gather * 8)
+    async with running(BeforeScreen(FakePreparation(view, takes=False))) as (app, pilot):
+        await press(pilot, "down", "up", "up")
+        assert "READ BEFORE" not in text_of(app)
+        await press(pilot, "m", "1", "enter")
+        assert "READ BEFORE THE FIRST COOK" in text_of(app)
+        await press(pilot, "pagedown")
+        assert "more lines: PgUp" in text_of(app)
+        assert "other mode today  1▏" in text_of(app)
 
 
 async def test_the_thing_chosen_is_kept_in_sight() -> None:

@@ -52,7 +52,7 @@ class NotUnderstood(ValueError):
     """
 
     def __init__(self, what: str, mend: str) -> None:
-        super().__init__(f"{what}; {mend}")
+        super().__init__(f"{what} {mend}" if what.endswith("?") else f"{what}; {mend}")
         self.what = what
         self.mend = mend
 

@@ -251,6 +251,8 @@ class CookSession:
             accepted = command if outcome.refusal is None else None
             self.record.write(accepted, outcome.events, (now, self.clock.now().utc))
         self.state = outcome.state
+        if command is not None:
+            self.notices.extend(program_flags(outcome.events))
         served = self.state.served
         if (served is not None) != self._finished:
             self._finished = served is not None
@@ -265,6 +267,11 @@ def refold(plan: Plan, events: tuple[Event, ...]) -> CookState:
     if isinstance(first, Started):
         plan = adjusted(plan.model_copy(update={"chart": first.chart}), first.kitchen)
     return fold(prepared(plan), events)
+
+
+def program_flags(events: tuple[Event, ...]) -> list[str]:
+    """What the program remarks on a command: it stands in the record, and the cook is told."""
+    return [e.text for e in events if e.type == "noted" and e.of == "program"]
 
 
 def fallen_due(before: CookState, after: CookState) -> list[str]:

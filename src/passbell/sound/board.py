@@ -92,8 +92,8 @@ class SoundBoard:
         return f"sound: {'' if self.player == NATIVE else 'system player '}{self.player}"
 
     def take_reason(self) -> str | None:
-        """A sentence about the sound that the cook has not read yet; each is given once."""
-        return self._untold.pop(0) if self._untold else None
+        """A sentence about the sound not read yet; each is given once, none while muted."""
+        return self._untold.pop(0) if self._untold and not self.muted else None
 
     @property
     def muted(self) -> bool:

@@ -12,7 +12,7 @@ from passbell.cook.cue import Cue
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.put_back import reason_to_go_back
 from passbell.cook.replan import meal_slack
-from passbell.cook.state import CookState
+from passbell.cook.state import CookState, LogLine
 from passbell.cook.wording import minutes
 from passbell.cook.words import NotUnderstood, change_of_now, read_words
 from passbell.session import CookSession
@@ -37,6 +37,10 @@ ANSWERS = 1.0
 
 SHOWN_FOR = 60.0
 """Seconds for which what the cook was doing before an interruption stays on the screen."""
+
+
+_NO_WORK = ("away", "back", "seen")
+"""The first words of acts that are no work."""
 
 
 class LiveDesk:
@@ -185,7 +189,7 @@ class LiveDesk:
     def interrupted(self, why: str) -> None:
         """Show where the cook was before an interruption."""
         state, now = self.session.state, self.session.now()
-        last = state.log[-1] if state.log else None
+        last = was_doing(state)
         lines = [why]
         if last is not None:
             lines.append(f"you were: {last.words}, {minutes(now - last.at)} ago")
@@ -242,7 +246,9 @@ class LiveDesk:
             return
         refusal = self.session.tell(command)
         self._say(refusal)
-        if refusal is None and isinstance(command, cm.Back):
+        if refusal is None and isinstance(command, cm.Away):
+            self._interruption = ((), 0.0)
+        elif refusal is None and isinstance(command, cm.Back):
             self.interrupted("back in the kitchen")
 
     def _command(self, action: Action) -> cm.Command:
@@ -331,3 +337,15 @@ class LiveDesk:
     def _rings(self) -> bool:
         state = self.session.state
         return any(not c.seen and c.until is None for _, c in state.cues)
+
+
+def was_doing(state: CookState) -> LogLine | None:
+    """The last act of work that holds; None: there is none."""
+    return next(
+        (
+            line
+            for line in reversed(state.log)
+            if not line.cancelled and line.words.split(" ", 1)[0] not in _NO_WORK
+        ),
+        None,
+    )

@@ -19,7 +19,7 @@ from passbell.plan.model import ChartKey, Plan
 from passbell.plan.problem import PlanError
 from passbell.planfiles import LoadedPlan, PlanFileError, load
 from passbell.safety.cautions import ALL
-from passbell.safety.chart import charts_of
+from passbell.safety.chart import charts_of, first_unit
 from passbell.schedule.late import why_late
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
@@ -63,7 +63,7 @@ class LivePreparation:
         self._awake = KeepAwake()
         self._awake.start()
         self._chart: ChartKey = loaded.plan.chart
-        self._scale: Literal["F", "C"] = "F"
+        self._scale: Literal["F", "C"] = first_unit(loaded.plan.chart)
         self._check = ThermometerCheck()
         self._ticked: set[int] = set()
         self._message = ""
@@ -290,9 +290,12 @@ def _serving_time(text: str) -> ClockTime | Duration | None:
     """
     if text.casefold() in ("", "now", "asap"):
         return None
-    if ":" in text:
-        return ClockTime.parse(text)
-    return Duration.parse(text.casefold().removeprefix("in "))
+    try:
+        if ":" in text:
+            return ClockTime.parse(text)
+        return Duration.parse(text.casefold().removeprefix("in "))
+    except UnitError as error:
+        raise UnitError(error.what, 'write "now", "18:45" or "in 90 min"') from None
 
 
 def _lines(state: CookState) -> list[DrawnLine]:

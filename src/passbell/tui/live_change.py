@@ -157,7 +157,7 @@ def serving_lines(found: ServingLater, local: Callable[[int], str], now: int) ->
     if found.free_until is None:
         return ["nothing can be held back any more", *lines]
     left = minutes(found.free_until - now)
-    return [f"free until {local(found.free_until)}, in {left}: then {found.first} goes in", *lines]
+    return [f"free until {local(found.free_until)}, in {left}: then in with {found.first}", *lines]
 
 
 def _by(later_by: int) -> str:

@@ -96,7 +96,8 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
             self._preparation.press("unit")
 
     def answer(self, kind: str, text: str) -> bool:
-        """Give the answer to the plan."""
+        """Give the answer to the plan; what comes of it stands at the top of the page."""
+        self._page.to_top()
         return self._preparation.ask(cast(PrepareKind, kind), text)
 
     def draw(self, width: int) -> Drawn:

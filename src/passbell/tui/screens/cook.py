@@ -144,7 +144,11 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             view.probe.rest,
         )
         probe = " ".join(text for text in told if text)
-        lines = (*self._desk.everything(), *((f"Probe: {probe}",) if probe else ()))
+        lines = (
+            *view.interruption,
+            *self._desk.everything(),
+            *((f"Probe: {probe}",) if probe else ()),
+        )
         effects = view.pending.effects if view.pending is not None else ()
         changes = tuple(f"Change: {effect.name}, {effect.words}" for effect in effects)
         acts = tuple(f"Last: {act}" for act in view.steps_back[:5])

@@ -15,6 +15,9 @@ from passbell.tui.typed import Typed
 from passbell.tui.widgets.page import AskLine, Drawn, Page
 from passbell.tui.widgets.painted import Canvas
 
+_PAGES = {"pageup": -8, "pagedown": 8}
+"""How many lines these keys read on, also while a question is asked."""
+
 
 class PageKey(NamedTuple):
     """A key of a page: what it does, its label, and its keys, best first."""
@@ -117,8 +120,9 @@ class PageScreen(HeldScreen, inherit_bindings=False):
         steps = {"up": -1, "down": 1}
         if event.key in steps and self.choices():
             self._chosen = (self._chosen + steps[event.key]) % self.choices()
-        elif event.key in ("pageup", "pagedown"):
-            self._page.scroll_by(-8 if event.key == "pageup" else 8)
+            self._page.follow()
+        elif event.key in _PAGES:
+            self._page.scroll_by(_PAGES[event.key])
         elif event.key in steps:
             self._page.scroll_by(steps[event.key])
         else:
@@ -156,6 +160,8 @@ class PageScreen(HeldScreen, inherit_bindings=False):
     def _type(self, event: Key) -> None:
         if event.key == "escape" or (event.key == "backspace" and not self._typed.text):
             self._asking = ""
+        elif event.key in _PAGES:
+            self._page.scroll_by(_PAGES[event.key])
         elif event.key == "enter":
             self._later(event)
         else:

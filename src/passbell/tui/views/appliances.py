@@ -77,7 +77,7 @@ def _coming(state: CookState, index: int, now: int) -> str:
     following = 0 if real.stage is None else real.stage + 1
     if following >= len(stages) or following >= len(bounds) - 1 or real.ready is None:
         return ""
-    words = stage_words(state, index, following)
+    words = "start" if real.stage is None else stage_words(state, index, following)
     return f"{words} in {minutes(max(0, bounds[following] - now))}"
 
 

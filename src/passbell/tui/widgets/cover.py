@@ -60,7 +60,7 @@ class Cover(Painted):
         more = "↓ reads on  " if top < self._most else ""
         head = spread(
             (Run(f"   {self._title}", "over.strong"),),
-            (Run(f"{more}any key closes  ", "over.soft", "cover:close"),),
+            (Run(f"{more}Esc closes, keys work  ", "over.soft", "cover:close"),),
             width,
             "over",
         )

@@ -26,11 +26,22 @@ class Page(Painted):
         super().__init__("page")
         self._draw = draw
         self._top = 0
-        self._kept: int | None = None
+        self._follows = False
 
     def scroll_by(self, by: int) -> None:
         """Read on, or back."""
+        self._follows = False
         self._top = max(0, self._top + by)
+        self.look_again()
+
+    def follow(self) -> None:
+        """Keep what is chosen in sight from now on, until the page is scrolled."""
+        self._follows = True
+
+    def to_top(self) -> None:
+        """Show the page from its beginning."""
+        self._follows = False
+        self._top = 0
         self.look_again()
 
     def on_mouse_scroll_down(self, event: MouseScrollDown) -> None:
@@ -44,19 +55,20 @@ class Page(Painted):
         self.scroll_by(-1)
 
     def lines(self, width: int, height: int) -> list[Line]:
-        """The lines in sight; the last says when there are more."""
+        """The lines in sight; the first and the last say when there are more."""
         lines, fixed, keep = self._draw(width, height)
         room = max(1, height - fixed)
         rest = lines[fixed:]
-        if keep is not None and keep != self._kept:
+        if keep is not None and self._follows:
             place = keep - fixed
-            self._top = max(place - room + 2, min(self._top, place))
-        self._kept = keep
+            self._top = max(place - room + 2, min(self._top, place - 1))
         self._top = max(0, min(self._top, len(rest) - room))
         shown = rest[self._top : self._top + room]
         if len(rest) > self._top + room:
             left = len(rest) - self._top - room + 1
             shown[-1] = (Run(f"   ↓ {left} more lines: PgDn", "soft"),)
+        if self._top and room > 2:
+            shown[0] = (Run(f"   ↑ {self._top + 1} more lines: PgUp", "soft"),)
         return [*lines[:fixed], *shown][:height]
 
 
