@@ -18,7 +18,7 @@ from typing import Self
 
 import pyte
 
-PATIENCE = 20.0
+PATIENCE = 90.0
 """Seconds to wait for something to be shown, on a machine with other work."""
 
 

@@ -1,6 +1,7 @@
 """Meals to be published: invented ones, one with hostile names, and one that was cooked."""
 
 import tempfile
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -60,9 +61,10 @@ def dressed(words: dict[str, str]) -> dict[str, Any]:
     }
 
 
-hostile = st.fixed_dictionaries(
-    dict.fromkeys(("title", "name", "text", "line", "doneness", "note", "oven", "mode"), names)
-).map(dressed)
+PLACES = ("title", "name", "text", "line", "doneness", "note", "oven", "mode")
+"""Where a plan takes any text."""
+
+hostile = st.fixed_dictionaries(dict.fromkeys(PLACES, names)).map(dressed)
 """Plain data of plans with hostile names."""
 
 
@@ -72,6 +74,12 @@ def state_of(data: dict[str, Any]) -> CookState:
 
 def planned(data: dict[str, Any]) -> Meal:
     return meal_of_plan(state_of(data), START)
+
+
+def noted(meal: Meal, text: str) -> Meal:
+    """The same meal with a remark on each component and on what it made."""
+    found = tuple(replace(c, notes=(text,)) for c in meal.account.components)
+    return replace(meal, account=replace(meal.account, components=found, made=text))
 
 
 SCRIPT = "30 mark\n2350 thighs 160\n2580 thighs 168\n"

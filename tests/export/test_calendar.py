@@ -4,7 +4,6 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-import vobject
 from hypothesis import given, settings
 
 from passbell.cook.cues import cues
@@ -13,14 +12,11 @@ from passbell.export.calendar import icalendar, imperative, uid
 from passbell.export.files import EPOCH, next_sequence
 from tests.cook.meals import TRAY
 from tests.export.meals import START, hostile, state_of
+from tests.export.readers import events
 
 
 def written(state: CookState, sequence: int = 1) -> bytes:
     return icalendar(state, cues(state), (START, 1.0), (START, sequence))
-
-
-def events(data: bytes) -> list[Any]:
-    return list(vobject.readOne(data.decode()).vevent_list)
 
 
 def test_one_entry_a_cue_at_its_instant_in_utc() -> None:

@@ -5,8 +5,6 @@ from typing import Any
 
 import pytest
 from hypothesis import given, settings
-from markdown_it import MarkdownIt
-from markdown_it.token import Token
 
 from passbell.export.both import in_text, ingredient, length, temperature
 from passbell.export.card import card, escaped
@@ -14,22 +12,13 @@ from passbell.export.method import long_words, method, range_words
 from passbell.units import Length, Temperature
 from tests.cook.meals import CHOPS, TRAY
 from tests.export.meals import cooked, hostile, names, planned
-
-READER = MarkdownIt("commonmark", {"html": True}).enable(["table", "strikethrough"])
-
-
-def tokens(text: str) -> list[Token]:
-    found: list[Token] = []
-    for token in READER.parse(text):
-        found.append(token)
-        found += token.children or []
-    return found
+from tests.export.readers import MARKDOWN, PARTS, tokens
 
 
 def items(text: str, heading: str) -> list[str]:
     """The list items under a heading, as the reader shows their text."""
     under, found = "", []
-    parsed = READER.parse(text)
+    parsed = MARKDOWN.parse(text)
     for place, token in enumerate(parsed):
         if token.type == "inline":
             shown = "".join(c.content for c in token.children or [] if c.type == "text")
@@ -98,9 +87,7 @@ def test_what_was_left_out_is_not_printed_and_its_appliance_does_no_harm() -> No
 def test_hostile_names_are_text_and_nothing_else(data: dict[str, Any]) -> None:
     meal = planned(data)
     kinds = {token.type for token in tokens(card(meal))}
-    allowed = {f"{name}_{end}" for name in ("heading", "paragraph", "bullet_list", "ordered_list",
-                                            "list_item") for end in ("open", "close")}  # fmt: skip
-    assert kinds <= allowed | {"inline", "text", "text_special", "softbreak"}
+    assert kinds <= PARTS
     shown = items(card(meal), "Method")
     texts = [line.text for line in method(meal) if line.kind == "prep"]
     assert [t for t in texts if t not in {s.removesuffix(" Wash your hands.") for s in shown}] == []
@@ -110,7 +97,7 @@ def test_hostile_names_are_text_and_nothing_else(data: dict[str, Any]) -> None:
 @given(names)
 def test_escaping_shows_every_sign_as_typed(text: str) -> None:
     for before in ("", "# ", "- ", "1. "):
-        parsed = READER.parse(f"{before}{escaped(text)}\n")
+        parsed = MARKDOWN.parse(f"{before}{escaped(text)}\n")
         inline = [token for token in parsed if token.type == "inline"]
         assert len(inline) == 1
         assert "".join(c.content for c in inline[0].children or []) == text

@@ -1,6 +1,5 @@
 """The table of a cook, read by Python's csv module and by NumPy's own reader in C."""
 
-import csv
 import io
 from typing import Any
 
@@ -8,18 +7,14 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 
-from passbell.export.meal import Meal
 from passbell.export.table import COLUMNS, harmless, table
 from tests.cook.meals import TRAY
 from tests.export.meals import cooked, hostile, names, planned
-
-
-def rows(meal: Meal) -> list[list[str]]:
-    return list(csv.reader(io.StringIO(table(meal), newline=""), strict=True))
+from tests.export.readers import rows
 
 
 def test_planned_and_actual_stand_side_by_side() -> None:
-    head, thighs, beans = rows(cooked())
+    head, thighs, beans = rows(table(cooked()))
     assert tuple(head) == COLUMNS
     found = dict(zip(head, thighs, strict=True))
     assert found["planned minutes"] == "30"
@@ -32,7 +27,7 @@ def test_planned_and_actual_stand_side_by_side() -> None:
 
 
 def test_a_plan_has_no_actual_figures() -> None:
-    for row in rows(planned(TRAY))[1:]:
+    for row in rows(table(planned(TRAY)))[1:]:
         found = dict(zip(COLUMNS, row, strict=True))
         assert found["planned in"]
         assert not found["actual in"] + found["actual out"] + found["actual minutes"]
@@ -56,7 +51,7 @@ def test_a_plain_cell_stays() -> None:
 @given(hostile)
 def test_hostile_names_are_read_alike_by_two_readers(data: dict[str, Any]) -> None:
     meal = planned(data)
-    found = rows(meal)
+    found = rows(table(meal))
     assert [r[0] for r in found[1:]] == [harmless(c.name) for c in meal.account.components]
     assert not any(cell.strip()[:1] in tuple("=+-@") for r in found for cell in r if cell.strip())
     other = np.loadtxt(io.StringIO(table(meal)), dtype=str, delimiter=",", quotechar='"',

@@ -1,14 +1,16 @@
-"""Hostile input: plan files, probe text, keys, settings, scripts, sounds. None may hurt.
+"""Hostile input: plan files, probe text, keys, settings, scripts, recipes, names to be published.
 
 Run it as a program: python tests/faults/fuzz.py KIND --cases N [--seed N]
-with KIND one of plans, words, keys, settings, scripts, readings. Each case is given to the very
-code that takes it from a cook; it must end within a second, without a fault of the program,
-without a control character on the way to the terminal, and with a promised exit code.
+with KIND one of plans, words, keys, settings, scripts, readings, exports, recipes. Each case is
+given to the very code that takes it from a cook; it must end within a second, without a fault of
+the program, without a control character on the way to the terminal, and with a promised exit code.
+What is published is read by a reader that is not ours: it may find text there and nothing else.
 """
 
 import argparse
 import contextlib
 import io
+import json
 import os
 import random
 import resource
@@ -21,15 +23,23 @@ from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 
+import tomlkit
+
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from passbell.cli.main import main as passbell
 from passbell.cook.commands import COMMANDS
 from passbell.cook.words import NotUnderstood, read_words
+from passbell.export.card import card
+from passbell.export.files import SUFFIXES
+from passbell.export.jsonld import jsonld
+from passbell.export.table import table
 from passbell.planfiles import bundled_folder
 from passbell.session.headless import ScriptError, read_script
 from passbell.tui.keys import load_keys
+from passbell.units import clean_text
 from tests.cook.meals import Hand
+from tests.export import meals, readers
 from tests.faults.storm import storm
 
 SLOW = 1.0
@@ -249,6 +259,70 @@ def keys(tally: Tally, dice: random.Random, folder: Path) -> str:
     return f"seed {seed}"
 
 
+def exports(tally: Tally, dice: random.Random, folder: Path) -> str:
+    """A plan with hostile names, written out in one of the formats and read by another reader."""
+    words = {place: _name(dice) for place in meals.PLACES}
+    if dice.random() < 0.1:
+        words[dice.choice(meals.PLACES)] *= 5000
+    data = meals.dressed(words)
+    kind = dice.choice(tuple(SUFFIXES))
+    plan, to = folder / "meal.toml", folder / f"meal{SUFFIXES[kind][0]}"
+    plan.write_text(tomlkit.dumps(data), encoding="utf-8")
+    to.unlink(missing_ok=True)
+    judge_command(tally, "export", str(plan), "--as", kind, "--to", str(to), "--asap")
+    if to.exists():
+        planned = meals.planned(data)
+        noted = meals.noted(planned, words["note"])
+        tally.faults += readers.misread(kind, to.read_bytes(), planned)
+        for other, write in (("card", card), ("jsonld", jsonld), ("csv", table)):
+            tally.faults += readers.misread(other, write(noted).encode(), noted)
+    return f"{kind} {words!r}"
+
+
+def _name(dice: random.Random) -> str:
+    """A name that means something to a format, now and then with a slip of the pen in it."""
+    text = " ".join(dice.choice(meals.NASTY) for _ in range(dice.randint(1, 3)))
+    if dice.random() < 0.3:
+        text = mutated(text, dice)
+    kept = text.encode("utf-8", "replace").decode()
+    return kept if dice.random() < 0.05 else clean_text(kept) or "x"
+
+
+_RECIPE = json.dumps(
+    {
+        "@context": "https://schema.org",
+        "@type": "Recipe",
+        "name": "Invented soup",
+        "recipeYield": ["4", "4 servings"],
+        "totalTime": "PT1H5M",
+        "tool": {"@type": "HowToTool", "name": "pot"},
+        "recipeIngredient": ["1 onion", "600 g <b>squash</b>"],
+        "recipeInstructions": [
+            {
+                "@type": "HowToSection",
+                "name": "Soup",
+                "itemListElement": [
+                    {"@type": "HowToDirection", "text": "Simmer.", "performTime": "PT25M"},
+                    "Bake at 200 °C for 8 minutes.",
+                ],
+            }
+        ],
+    },
+    indent=1,
+    ensure_ascii=False,
+)
+
+
+def recipes(tally: Tally, dice: random.Random, folder: Path) -> str:
+    """A recipe from somewhere, made into a new plan or refused."""
+    text = mutated(_RECIPE, dice)
+    path = folder / "recipe.json"
+    path.write_bytes(text.encode("utf-8", "surrogatepass" if dice.random() < 0.5 else "replace"))
+    judge_command(tally, "new", "--from", str(path), "--to", str(folder / "new.toml"))
+    (folder / "new.toml").unlink(missing_ok=True)
+    return text
+
+
 Kind = Callable[[Tally, random.Random, Path], str]
 KINDS: dict[str, Kind] = {
     "plans": plans,
@@ -257,6 +331,8 @@ KINDS: dict[str, Kind] = {
     "settings": settings,
     "scripts": scripts,
     "readings": readings,
+    "exports": exports,
+    "recipes": recipes,
 }
 
 

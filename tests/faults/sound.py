@@ -175,14 +175,14 @@ def fault(name: str, patience: float = 15.0) -> Heard:
 
 def back_again(patience: float = 15.0) -> Heard:
     """The device is unplugged with nothing else there, and plugged in again."""
-    retry, keeper.RETRY = keeper.RETRY, 1.0
+    retry, keeper.RETRY = keeper.RETRY, 0.4
     try:
         with kitchen() as place:
             board, found = SoundBoard(ticks), Heard()
             try:
                 board.start()
                 _poll(board, found, lambda: board.player == "none", patience)
-                _poll(board, found, lambda: False, 2.5)
+                _poll(board, found, lambda: False, 1.0)
                 place.be("native", "fine")
                 _poll(board, found, lambda: board.player == "simpleaudio", patience)
                 began = ticks()

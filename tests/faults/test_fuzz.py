@@ -17,7 +17,10 @@ from passbell.tui.keys import load_keys
 from tests.faults import fuzz
 from tests.faults.storm import storm
 
-QUICK = {"plans": 25, "words": 150, "settings": 100, "scripts": 150, "readings": 60}
+QUICK = {"plans": 25, "words": 150, "settings": 100, "scripts": 150, "readings": 60} | {
+    "exports": 25,
+    "recipes": 40,
+}
 
 
 @pytest.fixture(autouse=True)

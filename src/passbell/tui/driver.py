@@ -21,7 +21,7 @@ PRIVATE_NAMES = {
     "textual._xterm_parser": ("XTermParser",),
     "textual.drivers._writer_thread": ("WriterThread", "MAX_QUEUED_WRITES"),
     "textual.drivers.linux_driver.LinuxDriver": (
-        "run_input_thread", "process_message", "write", "close",
+        "run_input_thread", "process_message", "write", "stop_application_mode", "close",
         "_sigtstp_application", "_sigcont_application",
     ),
     "textual.app.App": ("_handle_exception", "_fatal_error"),

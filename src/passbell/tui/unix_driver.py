@@ -76,6 +76,11 @@ class GuardedDriver(LinuxDriver):
         poll.register(self.fileno, select.POLLHUP)
         return any(event & (select.POLLHUP | select.POLLERR) for _, event in poll.poll(0))
 
+    def stop_application_mode(self) -> None:
+        """Give the terminal back; nothing is painted anew, so what was dropped is no reason."""
+        self._stalled = False
+        super().stop_application_mode()
+
     def close(self) -> None:
         """Stop writing; a terminal that nobody reads is not waited for."""
         if self._writer_thread is not None:
