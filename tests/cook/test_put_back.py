@@ -342,5 +342,16 @@ def test_a_look_that_was_put_later_stays_there() -> None:
     assert hand.state.schedule.dish_up >= before
 
 
+def test_put_back_later_is_planned_for_then() -> None:
+    hand = too_early()
+    cue = hand.find("PUT BACK chicken")
+    before = hand.state.schedule.dish_up
+    hand.say(cm.PutOff(cue=cue.key.id, by=600))
+    assert hand.state.schedule.ends[CHICKEN][1] >= hand.now + 600 + 90
+    assert hand.state.schedule.dish_up >= before + 600
+    hand.at(hand.now + 600)
+    assert any("PUT BACK chicken" in text for text in hand.due())
+
+
 def find_look(hand: Hand) -> int:
     return hand.find("PROBE chicken").at

@@ -149,3 +149,49 @@ def test_earlier_moves_the_first_switching_on_as_well() -> None:
     assert hand.say(cm.Earlier()) is None
     assert hand.state.appliances[0].stages == (0,)
     assert hand.say(cm.Earlier()) == "it cannot have been earlier than it was due"
+
+
+def test_heat_that_was_off_puts_no_look_off() -> None:
+    """It cooled or went on cooking meanwhile: the next look is no later than it was to be."""
+    hand = cooked(33 * 60).at(34 * 60)
+    planned = hand.find("PROBE chicken").at
+    assert planned == 36 * 60
+    hand.say(cm.HeatOff())
+    hand.at(35 * 60)
+    hand.say(cm.HeatOn())
+    assert hand.find("PROBE chicken").at == planned
+    assert hand.state.schedule.ends[1][1] == 37 * 60, "its time is longer all the same"
+
+
+@pytest.mark.parametrize("on", [None, 38 * 60 + 50])
+def test_taken_out_earlier_counts_the_time_without_heat_once(on: int | None) -> None:
+    """Heat off from 34:00, out at 38:40, really at 38:30: four and a half minutes without it."""
+    hand = cooked(33 * 60)
+    for place in "12":
+        hand.say(cm.Probe(component=1, place=place, shown=170.0, scale="F"))
+    hand.at(34 * 60).say(cm.HeatOff())
+    hand.at(38 * 60 + 40).say(cm.TakeOut(component=1))
+    assert hand.state.steps[1][1].off == 280
+    if on is not None:
+        hand.at(on).say(cm.HeatOn())
+    assert hand.say(cm.Earlier()) is None
+    real = hand.state.steps[1][1]
+    assert (real.ended, real.off) == (38 * 60 + 30, 270)
+
+
+def test_a_safety_rest_holds_whatever_kind_of_work_comes_after_it() -> None:
+    """US chart, pork: 145 °F and three minutes (FSIS); cut by a step that the plan calls a prep."""
+    steps = [step("cook", "fry", "10 min", on="pan", until="63 °C"), step("prep", "slice", "2 min")]
+    chops = {"name": "pork chops", "food": "pork_whole", "steps": steps}
+    hand = Hand(plan_of({**CHOPS, "component": [chops]})).cook_to(720)
+    for place in "12":
+        hand.say(cm.Probe(component=0, place=place, shown=150.0, scale="F"))
+    hand.done("TAKE OUT pork")
+    out = hand.now
+    cut = hand.find("PREPARE pork")
+    assert cut.at == out + 180
+    for at in (out, out + 179):
+        refusal = hand.at(at).say(cm.Done(cue=cut.key.id))
+        assert refusal is not None
+        assert "the chart asks for it" in refusal
+    assert hand.at(out + 180).say(cm.Done(cue=cut.key.id)) is None

@@ -31,7 +31,7 @@ def end_step(state: CookState, where: tuple[int, int], happened: int, noted: int
     step = state.steps[component][index]
     step = replace(
         step,
-        off=off_time(state, component, index, happened),
+        off=_off_by(state, where, happened),
         idle=idle_time(state, step, happened),
         ended=happened,
         ended_noted=noted,
@@ -42,6 +42,17 @@ def end_step(state: CookState, where: tuple[int, int], happened: int, noted: int
     if following < len(steps) and steps[following].kind == "rest":
         return begin_step(state, (component, following), happened, noted)
     return state
+
+
+def _off_by(state: CookState, where: tuple[int, int], happened: int) -> int:
+    """Seconds the heat was off until a step ended; told again, what lay after that is not."""
+    real, machine = state.steps[where[0]][where[1]], machine_of(state, *where)
+    if real.ended is None or machine is None:
+        return off_time(state, *where, happened)
+    heater = state.appliances[machine]
+    stopped = heater.stopped if heater.stopped is not None else real.ended
+    spans = (*heater.still, (stopped, real.ended))
+    return real.off - sum(max(0, min(b, real.ended) - max(a, happened)) for a, b in spans)
 
 
 def go_back(state: CookState, where: tuple[int, int], now: int) -> CookState:

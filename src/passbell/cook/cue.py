@@ -69,6 +69,11 @@ class CueKey(NamedTuple):
             raise ValueError(f"{text!r} is no cue")
         return cls(kind, int(owner), int(item), "" if part == "-" else part, int(n))  # type: ignore[arg-type]
 
+    @classmethod
+    def back_in(cls, component: int, step: int) -> "CueKey":
+        """The key of the cue that puts food back on the heat."""
+        return cls("add", component, step, n=1)
+
     @property
     def of_appliance(self) -> bool:
         """Whether `owner` is an appliance."""

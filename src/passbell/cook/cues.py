@@ -227,7 +227,7 @@ def _back_cue(state: CookState, component: int, index: int) -> Iterator[Due]:
     if index != state.tables.last_cook[component] or left is None:
         return
     if reason_to_go_back(state, component):
-        yield Due(CueKey("add", component, index, n=1), left, _go_back)
+        yield Due(CueKey.back_in(component, index), left, _go_back)
 
 
 def _go_back(state: CookState, key: CueKey, at: int) -> Cue:

@@ -47,7 +47,7 @@ def _hindrance(state: CookState, cue: Cue, now: int) -> str | None:
         return None
     if not can_be_done(state, key):
         return f"{cue.what} is not in yet: add it first"
-    if key.kind == "finish" and key.part == "begin":
+    if key.part == "begin":
         end = safety_rest_end(state, key.owner)
         if end is not None and end > now:
             return f"{cue.what} rests {minutes(end - now)} more: the chart asks for it"

@@ -51,10 +51,7 @@ def safety_rest_end(state: CookState, component: int) -> int | None:
 
 
 def first_look_at(state: CookState, component: int, step: int) -> int | None:
-    """The planned instant of the first look at a running cook step; None: none is planned.
-
-    It is not moved by heat that was off: food went on cooking or cooling, so look no later.
-    """
+    """The planned instant of the first look at a running cook step; None: none is planned."""
     plan, real = state.step(component, step)
     if real.began is None:
         return None
@@ -65,7 +62,10 @@ def first_look_at(state: CookState, component: int, step: int) -> int | None:
 
 
 def next_look(state: CookState, component: int, step: int) -> int | None:
-    """When to look at a running cook step next; None: there is nothing to look for any more."""
+    """When to look at a running cook step next; None: there is nothing to look for any more.
+
+    Heat that was off puts no look off: meanwhile the food cooled, or went on cooking.
+    """
     plan, real = state.step(component, step)
     first = first_look_at(state, component, step)
     if first is None or not real.running:
@@ -78,5 +78,5 @@ def next_look(state: CookState, component: int, step: int) -> int | None:
     if real.look_at is not None:
         return real.look_at
     assert real.began is not None
-    end = real.began + expected_time(state, component, step, state.at)
+    end = real.began + plan.time + real.extra
     return max(end, real.looks[-1] + look_interval(plan.time))

@@ -118,7 +118,7 @@ def _backdated(state: CookState, event: ev.Backdated) -> CookState:
 
 
 def _went_back(state: CookState, event: ev.WentBack) -> CookState:
-    cue = CueKey("add", event.component, event.step, n=1).id
+    cue = CueKey.back_in(event.component, event.step).id
     act = Act(cue, event.at, event.at, event.at)
     state = go_back(state.but(at=event.at), (event.component, event.step), event.at)
     return state.with_cue(cue, None).but(last_act=act)

@@ -1,6 +1,7 @@
 """Food that left the heat too early: whether it can go back, and why it should."""
 
 from passbell.cook.acts import go_back
+from passbell.cook.cue import CueKey
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import has_minimum, verdict
@@ -49,12 +50,15 @@ def waits_outside(state: CookState) -> bool:
 def as_if_back(state: CookState, now: int) -> CookState:
     """The state with everything that belongs back on the heat put back now: a supposition.
 
-    The rest of the meal is planned on it, so that taking food out too early brings nothing forward.
+    What the cook has put off goes back when it is asked for again. The rest of the meal is planned
+    on it, so that taking food out too early brings nothing forward.
     """
     for component in range(len(state.steps)):
         step = step_to_go_back(state, component)
         if step is not None and reason_to_go_back(state, component):
-            state = go_back(state, (component, step), now)
+            known = state.cue(CueKey.back_in(component, step).id)
+            put_off = known.until if known is not None else None
+            state = go_back(state, (component, step), max(now, put_off or 0))
     return state
 
 

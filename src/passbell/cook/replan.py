@@ -80,7 +80,7 @@ def _work(state: CookState, work: Work, now: int) -> Work | None:
         now += STOPPED_PAUSE
     time = expected_time(state, work.component, work.index, now)
     release = max(now, real.release)
-    if work.kind == "finish":
+    if work.kind in ("prep", "finish"):
         release = max(release, safety_rest_end(state, work.component) or 0)
     return replace(work, time=time, hands=_hands(work, time), release=release)
 

@@ -75,7 +75,7 @@ def _as_planned(state: CookState, where: Where, real: StepState, now: int) -> bo
         return False
     if expected_time(state, component, index, now) != end - start:
         return False
-    if state.component(component).steps[index].kind != "finish":
+    if state.component(component).steps[index].kind not in ("prep", "finish"):
         return True
     return start >= (safety_rest_end(state, component) or 0)
 

@@ -48,13 +48,13 @@ def removed_at(state: CookState, component: int) -> int | None:
 
 
 def cut_at(state: CookState, component: int) -> int | None:
-    """When it was cut or plated: the first finish after its last cook step began."""
+    """When it was cut or plated: the first work by hand after its last cook step began."""
     plan, last = state.component(component), state.tables.last_cook[component]
     if last is None:
         return None
     for index in range(last + 1, len(plan.steps)):
         began = state.steps[component][index].began
-        if plan.steps[index].kind == "finish" and began is not None:
+        if plan.steps[index].kind in ("prep", "finish") and began is not None:
             return began
     return None
 
