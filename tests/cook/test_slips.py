@@ -195,3 +195,29 @@ def test_a_safety_rest_holds_whatever_kind_of_work_comes_after_it() -> None:
         assert refusal is not None
         assert "the chart asks for it" in refusal
     assert hand.at(out + 180).say(cm.Done(cue=cut.key.id)) is None
+
+
+def test_no_rest_is_made_shorter_than_its_safety_rest() -> None:
+    """Two minutes on the board and three by the US chart (FSIS): there is nothing to take off."""
+    hand = Hand(CHOPS)
+    assert hand.say(cm.ExtendStep(component=0, step=2, by=-60)) == "pork chops cannot be shorter"
+    assert hand.say(cm.ExtendStep(component=0, step=2, by=120)) is None
+    assert hand.say(cm.ExtendStep(component=0, step=2, by=-600)) is None
+    assert hand.state.steps[0][2].extra == 0
+
+
+def test_what_is_left_out_asks_for_nothing_more() -> None:
+    """Carrots left out in the middle of peeling, chicken left out while it rests."""
+    hand = Hand()
+    hand.done("PREPARE carrots")
+    hand.at(60).say(cm.Skip(component=CARROTS))
+    assert not any("carrots" in text for text in hand.offered())
+    assert hand.state.steps[CARROTS][0].ended == 60
+    hand = cooked(34 * 60)
+    for place in "12":
+        hand.say(cm.Probe(component=CHICKEN, place=place, shown=170.0, scale="F"))
+    hand.done("TAKE OUT chicken")
+    hand.at(35 * 60).say(cm.Skip(component=CHICKEN))
+    hand.at(45 * 60)
+    assert [text for text in hand.offered() if "WASH" in text], "what held raw meat is washed"
+    assert not any("chicken" in text for text in hand.offered())

@@ -76,7 +76,8 @@ def test_a_quality_rest_may_be_eaten_into_but_never_the_safety_rest() -> None:
     way = next(w for w in ways_out(hand.state, change, hand.now) if w.words.startswith("rest pork"))
     assert way.words == "rest pork 7 min less"
     assert hand.say(way.command) is None
-    assert hand.say(cm.Several(commands=(cm.ExtendStep(component=2, by=-900, step=1),))) is None
+    more = cm.Several(commands=(cm.ExtendStep(component=2, by=-900, step=1),))
+    assert hand.say(more) == "pork cannot be shorter"
     schedule = hand.state.schedule
     assert schedule.ends[2][1] - schedule.starts[2][1] == 180
 

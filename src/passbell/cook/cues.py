@@ -90,7 +90,8 @@ def _appliance_cues(state: CookState) -> Iterator[Due]:
 def _component_cues(state: CookState) -> Iterator[Due]:
     for component, row in enumerate(state.steps):
         for index, real in enumerate(row):
-            if component in state.skipped and real.began is None:
+            rests = state.component(component).steps[index].kind == "rest"
+            if component in state.skipped and (real.began is None or rests):
                 continue
             yield from _step_cues(state, component, index)
 

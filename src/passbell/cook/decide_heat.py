@@ -5,7 +5,7 @@ from passbell.cook import events as ev
 from passbell.cook.decision import Decision, Refusal
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.state import CookState
-from passbell.cook.timing import expected_time, stage_time
+from passbell.cook.timing import expected_time, least_rest, stage_time
 from passbell.cook.wording import minutes, spoken
 from passbell.safety.foods import is_raw_meat
 from passbell.safety.waiting import oven_note
@@ -102,12 +102,14 @@ def extend_step(state: CookState, command: cm.ExtendStep, now: int) -> Decision 
 
 
 def _bounded_step(state: CookState, where: tuple[int, int], by: int, now: int) -> int:
-    """The change, cut so that the step does not end in the past; a safety rest stands apart."""
+    """The change, cut so that the step does not end in the past, nor before its safety rest."""
     if by >= 0:
         return by
     real = state.steps[where[0]][where[1]]
     passed = now - real.began if real.began is not None else 0
-    return min(0, max(by, passed - expected_time(state, *where, now)))
+    rests = state.component(where[0]).steps[where[1]].kind == "rest"
+    least = max(passed, least_rest(state, *where)) if rests else passed
+    return min(0, max(by, least - expected_time(state, *where, now)))
 
 
 def _signed(by: int) -> str:

@@ -244,7 +244,12 @@ def _action_moved(state: CookState, event: ev.ActionMoved) -> CookState:
 
 
 def _was_skipped(state: CookState, event: ev.WasSkipped) -> CookState:
+    """Left out: what was under way for it is over, and asks for nobody's hands any more."""
     state = state.but(at=event.at, skipped=state.skipped | {event.component})
+    for index, real in enumerate(state.steps[event.component]):
+        if real.running:
+            ended = replace(real, ended=event.at, ended_noted=event.at)
+            state = state.with_step(event.component, index, ended)
     for cue, _ in state.cues:
         key = CueKey.read(cue)
         if not key.of_appliance and not key.of_meal and key.owner == event.component:

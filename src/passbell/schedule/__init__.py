@@ -12,7 +12,7 @@ from passbell.schedule.model import (
     Work,
 )
 from passbell.schedule.problem import problem_of
-from passbell.schedule.slack import meal_slack, slacks
+from passbell.schedule.slack import slacks
 from passbell.schedule.solve import solve, solve_live
 
 __all__ = [
@@ -24,7 +24,6 @@ __all__ = [
     "Stretch",
     "Work",
     "chain",
-    "meal_slack",
     "problem_of",
     "slacks",
     "solve",

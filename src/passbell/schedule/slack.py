@@ -7,11 +7,6 @@ from passbell.schedule.net import busy_hands
 Busy = list[tuple[int, int]]
 
 
-def meal_slack(schedule: Schedule | None) -> int:
-    """How long everything not yet begun may be put off before dish-up moves, in seconds."""
-    return 0 if schedule is None else schedule.spare
-
-
 def slacks(problem: Problem, schedule: Schedule) -> tuple[tuple[int, ...], ...]:
     """Per component and step, how many seconds later than planned it may start.
 
