@@ -352,7 +352,7 @@ class TestFaults:
         assert board.player == "simpleaudio"
         board.sync(alarms())
         assert polled(board, lambda: log.exists() and "do_it_1" in log.read_text())
-        assert board.status == "sound: system player aplay"
+        assert polled(board, lambda: board.status == "sound: system player aplay")
         said = [board.take_reason(), board.take_reason()]
         assert said == [
             "The sound process ended while it used simpleaudio; it was started again.",

@@ -50,7 +50,7 @@ def row(name: str, state: RowState, words: str, left: int | None, drift: int = 0
 
 
 ROWS = (
-    replace(row("chicken thighs", "in", "in, 0 of 2 probed", 420, 0), raw=True, share=55),
+    replace(row("chicken thighs", "in", "in, 0 of 2 probed", 420, 0), raw="raw", share=55),
     replace(row("carrots", "in", "in, turned", 260), share=60),
     replace(row("green beans", "waiting", "waiting, trimmed", 250), wanted=False),
     row("bread", "waiting", "waiting", 900),
@@ -178,7 +178,7 @@ BELOW = replace(
 
 RESTING = replace(
     COMING,
-    rows=(replace(ROWS[0], state="resting", words="rest 2:10 more", raw=False), *ROWS[1:]),
+    rows=(replace(ROWS[0], state="resting", words="rest 2:10 more", raw=""), *ROWS[1:]),
     probe=replace(
         PROBE,
         verdict="MET",

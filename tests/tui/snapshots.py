@@ -9,8 +9,11 @@ from typing import Any
 
 from rich.style import Style
 from textual.app import App
+from textual.pilot import Pilot
 
 FOLDER = Path(__file__).parent / "snapshots"
+PATIENCE = 100
+"""How often a screen is looked at before it is said to differ; a busy machine draws late."""
 
 
 def text_of(app: App[Any]) -> str:
@@ -25,10 +28,17 @@ def cells_of(app: App[Any]) -> list[tuple[str, Style]]:
     return [(seg.text, seg.style or Style()) for strip in strips for seg in strip]
 
 
-def check(name: str, text: str) -> None:
-    """Hold the text against the file of that name."""
+async def check(name: str, pilot: Pilot[None]) -> None:
+    """Hold what the screen shows, once it has settled, against the file of that name."""
     path = FOLDER / f"{name}.txt"
+    wanted = path.read_text(encoding="utf-8") if path.exists() else ""
+    for _ in range(PATIENCE):
+        text = text_of(pilot.app)
+        if text + "\n" == wanted:
+            return
+        await pilot.pause(0.01)
     if os.environ.get("PASSBELL_SNAPSHOTS") == "write":
         FOLDER.mkdir(exist_ok=True)
         path.write_text(text + "\n", encoding="utf-8")
-    assert text + "\n" == path.read_text(encoding="utf-8"), f"{name} looks different"
+        return
+    raise AssertionError(f"{name} looks different:\n{text}")

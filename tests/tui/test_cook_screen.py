@@ -24,10 +24,10 @@ def cook(app: object) -> CookScreen:
 
 @pytest.mark.parametrize("name", sorted(VIEWS))
 async def test_it_looks_as_it_did_at_every_size(name: str) -> None:
-    async with cooking(FakeDesk(VIEWS[name]), SIZES[0]) as (app, pilot):
+    async with cooking(FakeDesk(VIEWS[name]), SIZES[0]) as (_app, pilot):
         for size in SIZES:
             await resized(pilot, size)
-            check(f"{name}_{size[0]}x{size[1]}", text_of(app))
+            await check(f"{name}_{size[0]}x{size[1]}", pilot)
 
 
 @pytest.mark.parametrize(
@@ -52,17 +52,17 @@ async def test_it_looks_as_it_did_at_every_size(name: str) -> None:
 async def test_it_looks_as_it_did_after_keys(
     name: str, size: tuple[int, int], keys: list[str]
 ) -> None:
-    async with cooking(FakeDesk(VIEWS[name]), size) as (app, pilot):
+    async with cooking(FakeDesk(VIEWS[name]), size) as (_app, pilot):
         await press(pilot, *keys)
-        check(f"{name}_{size[0]}x{size[1]}_{'_'.join(keys)}", text_of(app))
+        await check(f"{name}_{size[0]}x{size[1]}_{'_'.join(keys)}", pilot)
 
 
 @pytest.mark.parametrize("name", ["coming", "two_cards", "opening"])
 async def test_far_is_now_and_what_follows(name: str) -> None:
-    async with cooking(FakeDesk(VIEWS[name]), (80, 24), far=True) as (app, pilot):
+    async with cooking(FakeDesk(VIEWS[name]), (80, 24), far=True) as (_app, pilot):
         for size in ((80, 24), (120, 40)):
             await resized(pilot, size)
-            check(f"{name}_{size[0]}x{size[1]}_far", text_of(app))
+            await check(f"{name}_{size[0]}x{size[1]}_far", pilot)
 
 
 async def test_eighty_by_twenty_four_shows_everything_for_six_components() -> None:

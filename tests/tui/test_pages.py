@@ -37,10 +37,10 @@ PAGES: dict[str, Any] = {
 
 @pytest.mark.parametrize("name", sorted(PAGES))
 async def test_it_looks_as_it_did_at_every_size(name: str) -> None:
-    async with running(PAGES[name](), SIZES[0]) as (app, pilot):
+    async with running(PAGES[name](), SIZES[0]) as (_app, pilot):
         for size in SIZES:
             await resized(pilot, size)
-            check(f"page_{name}_{size[0]}x{size[1]}", text_of(app))
+            await check(f"page_{name}_{size[0]}x{size[1]}", pilot)
 
 
 async def test_a_plan_is_chosen_opened_and_left_again() -> None:

@@ -41,8 +41,8 @@ PAGES: dict[str, Any] = {
 @pytest.mark.parametrize("size", [(80, 24), (120, 40), (40, 12)])
 @pytest.mark.parametrize("name", sorted(PAGES))
 async def test_it_looks_as_it_did(name: str, size: tuple[int, int]) -> None:
-    async with running(PAGES[name](), size) as (app, _):
-        check(f"page_{name}_{size[0]}x{size[1]}", text_of(app))
+    async with running(PAGES[name](), size) as (_app, pilot):
+        await check(f"page_{name}_{size[0]}x{size[1]}", pilot)
 
 
 async def test_differences_have_a_sign_and_all_can_be_read_by_paging() -> None:

@@ -13,6 +13,7 @@ from passbell.cook.put_back import KEEP_GOING, reason_to_go_back
 from passbell.cook.state import ADDING, NEAR, CookState, StepState
 from passbell.cook.timing import action_at, machine_of, off_time
 from passbell.cook.verdicts import is_gated, may_leave
+from passbell.cook.wording import until_words
 from passbell.plan.model import Step
 from passbell.safety.cautions import CLEAN_TONGS, WASH_HANDS
 
@@ -262,7 +263,7 @@ def _planned_look(state: CookState, component: int, index: int, start: int) -> i
 def _look(state: CookState, key: CueKey, at: int) -> Cue:
     component = state.component(key.owner)
     plan = component.steps[key.item]
-    how = f"until {plan.until}" if plan.until else component.doneness or plan.text
+    how = until_words(plan.until, state.scale) if plan.until else component.doneness or plan.text
     return _at_appliance(state, key, at, (key.kind.upper(), how))
 
 

@@ -81,7 +81,7 @@ def _preheat(state: CookState, key: CueKey, at: int) -> Cue:
 
 
 def _ready(state: CookState, key: CueKey, at: int) -> Cue:
-    return _cue(state, key, at, ("READY?", "hot, or boiling"))
+    return _cue(state, key, at, ("READY?", "is it up to heat?"))
 
 
 def _stage_cues(state: CookState, machine: int) -> Iterator[Due]:

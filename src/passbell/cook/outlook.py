@@ -69,7 +69,7 @@ class Outlook:
 
     Attributes:
         forecast: as the heat room gives it.
-        until: the temperature waited for.
+        until: the temperature waited for, in the thermometer's unit.
         at, low, high: when it is expected there, with the 80 % interval; `high` None: it may
             stall.
         look_at: when looking is worth an opening of the door.
@@ -153,7 +153,7 @@ def told(
     real = state.appliances[machine] if machine is not None else None
     return Outlook(
         forecast=found,
-        until=question.until,
+        until=question.until.at_least_in(state.scale),
         at=begin + found.eta_s,
         low=begin + found.eta_low_s,
         high=None if found.eta_high_s is None else begin + found.eta_high_s,

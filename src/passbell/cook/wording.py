@@ -1,4 +1,7 @@
-"""How lengths of time are said."""
+"""How lengths of time and wanted temperatures are said."""
+
+from passbell.units import Temperature
+from passbell.units.temperature import Scale
 
 
 def minutes(seconds: int) -> str:
@@ -24,3 +27,13 @@ def later(seconds: int) -> str:
     if not seconds:
         return "unchanged"
     return f"{spoken(seconds)} {'later' if seconds > 0 else 'earlier'}"
+
+
+def until_words(until: Temperature, scale: Scale) -> str:
+    """A wanted temperature as her thermometer shows it, and as the plan wrote it where it differs.
+
+    "until 167 °F (75 °C)".
+    """
+    if until.scale == scale:
+        return f"until {until}"
+    return f"until {until.at_least_in(scale)} ({until})"

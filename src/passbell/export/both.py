@@ -1,12 +1,12 @@
 """Every figure in both systems, beside the one that was written."""
 
-import math
 import re
 from fractions import Fraction
 
 from passbell.safety.chart import ChartRow
 from passbell.units import Amount, Duration, Length, Temperature, other_system
 from passbell.units.measure import fraction_text, quarters
+from passbell.units.temperature import Scale
 
 OVEN = 110
 """From here on, in °C, a temperature is an oven's and is rounded to 5 degrees; under it a probe's,
@@ -22,11 +22,11 @@ def temperature(temp: Temperature) -> str:
     A calculated oven setting is to the nearest 5 degrees (common practice, no source); a calculated
     probe temperature is rounded upwards, so that it never asks for less.
     """
-    to = "F" if temp.scale == "C" else "C"
+    to: Scale = "F" if temp.scale == "C" else "C"
+    if temp.celsius < OVEN:
+        return f"{temp} ({temp.at_least_in(to)})"
     value = temp.fahrenheit if to == "F" else temp.celsius
-    if temp.celsius >= OVEN:
-        value = round(value / 5) * 5
-    return f"{temp} ({math.ceil(round(value, 6))} °{to})"
+    return f"{temp} ({round(value / 5) * 5} °{to})"
 
 
 def length(size: Length) -> str:

@@ -2,6 +2,7 @@
 
 import os
 import select
+import time
 from threading import Thread
 from typing import Any
 
@@ -10,6 +11,9 @@ from textual.drivers._writer_thread import MAX_QUEUED_WRITES
 from textual.drivers.linux_driver import LinuxDriver
 
 from passbell.tui.driver import RawOut, TerminalReader
+
+PATIENCE = 1.0
+"""Seconds that the end waits for a slow terminal to take what was drawn."""
 
 
 class GuardedDriver(LinuxDriver):
@@ -76,17 +80,29 @@ class GuardedDriver(LinuxDriver):
         poll.register(self.fileno, select.POLLHUP)
         return any(event & (select.POLLHUP | select.POLLERR) for _, event in poll.poll(0))
 
+    def disable_input(self) -> None:
+        """Stop reading keys and the mouse."""
+        self._give_back()
+        super().disable_input()
+
     def stop_application_mode(self) -> None:
-        """Give the terminal back; nothing is painted anew, so what was dropped is no reason."""
-        self._stalled = False
+        """Give the terminal back as it was."""
+        self._give_back()
         super().stop_application_mode()
+
+    def _give_back(self) -> None:
+        """The codes that give a terminal back are no frames: make room, so that none is dropped."""
+        end = time.monotonic() + PATIENCE
+        while self._sent != self._out.written and time.monotonic() < end:
+            time.sleep(0.005)
+        self._stalled = False
 
     def close(self) -> None:
         """Stop writing; a terminal that nobody reads is not waited for."""
         if self._writer_thread is not None:
             stopping = Thread(target=self._writer_thread.stop, daemon=True)
             stopping.start()
-            stopping.join(1.0)
+            stopping.join(PATIENCE)
 
     def _sigtstp_application(self, *args: object) -> None:
         self._asleep = True

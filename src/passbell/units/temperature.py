@@ -53,6 +53,16 @@ class Temperature(Written):
         """The temperature in degrees Fahrenheit (t_F = 1.8 t_C + 32)."""
         return self.value if self.scale == "F" else self.value * 1.8 + 32
 
+    def at_least_in(self, scale: Scale) -> "Temperature":
+        """It as a thermometer of that scale is read: upwards to the degree, never asking for less.
+
+        As written where that is the scale already.
+        """
+        if scale == self.scale:
+            return self
+        value = self.fahrenheit if scale == "F" else self.celsius
+        return Temperature(math.ceil(round(value, 6)), scale)
+
     def same_heat(self, other: "Temperature") -> bool:
         """Whether both name one oven setting, within half a degree Celsius."""
         return math.isclose(self.celsius, other.celsius, abs_tol=0.5)

@@ -142,7 +142,7 @@ class Row:
         left: seconds until its next change; negative: overdue; None: nothing to wait for.
         drift: seconds it will be ready later (positive) or earlier than the plan said at the start.
         segments, ticks: its time line.
-        raw: whether it is, or lies with, raw meat not yet at the minimum.
+        raw: "raw": meat not yet at the minimum; "by raw": it lies with such; empty: neither.
         selected: whether the cook has selected it.
         alert: what must not be missed ("below by 4 °F, look again in 3:00"); may be empty.
         share: how much of its cooking is done, in per cent; None: nothing to say.
@@ -158,7 +158,7 @@ class Row:
     drift: int
     segments: tuple[Segment, ...]
     ticks: tuple[Tick, ...]
-    raw: bool = False
+    raw: str = ""
     selected: bool = False
     alert: str = ""
     share: int | None = None

@@ -84,6 +84,8 @@ def probe_view(
 
 def _wash(state: CookState, index: int) -> str:
     """What to do with the probe before the next reading of a component; empty: nothing."""
+    if not any(step.began is not None for step in state.steps[index]):
+        return ""
     last = state.readings[-1].component if state.readings else None
     if last is None or not has_minimum(state, last):
         name = None if last is None else state.component(last).name

@@ -50,7 +50,6 @@ def _row(
     where = row_state(state, index)
     upcoming = own[0] if own else None
     step = on_the_heat(state, index)
-    raw = step is not None and (is_raw(state, index) or bool(held_by(state, index, step)))
     return Row(
         name=state.component(index).name,
         state=where,
@@ -59,7 +58,7 @@ def _row(
         drift=_drift(state, index),
         segments=tuple(segments_of(state, index, now)),
         ticks=tuple(_ticks(state, index)),
-        raw=raw,
+        raw=_raw(state, index, step),
         selected=selected,
         alert=component_alert(state, index, now, local),
     )
@@ -87,6 +86,14 @@ def _soon(cooked: Cooked) -> str:
     if cooked.over_s is None or cooked.share < OVERDONE:
         return cooked.words if cooked.over_s is not None else ""
     return f"{round(cooked.over_s / 60)} min over"
+
+
+def _raw(state: CookState, index: int, step: int | None) -> str:
+    if step is None:
+        return ""
+    if is_raw(state, index):
+        return "raw"
+    return "by raw" if held_by(state, index, step) else ""
 
 
 def row_state(state: CookState, index: int) -> RowState:

@@ -52,9 +52,10 @@ def _figure(hands: Hands) -> Line:
 def _prepare(hands: Hands, width: int, most: int) -> list[Line]:
     if not hands.prepare:
         return []
-    fits = {True: "time for it", False: "no time", None: ""}[hands.fits]
-    text = f"meanwhile {hands.prepare}" + (f" ({fits})" if fits else "")
-    role = "busy" if hands.fits is False else "plain"
+    fits = {True: "time for it", False: "no time before", None: ""}[hands.fits]
+    text = "later" if hands.fits is False else "meanwhile"
+    text += f" {hands.prepare}" + (f" ({fits})" if fits else "")
+    role = "soft" if hands.fits is False else "plain"
     room = width - 10
     lines = wrap(text, room, most + 1)
     if len(lines) > most:

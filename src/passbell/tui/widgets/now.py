@@ -334,13 +334,20 @@ def _opening(card: Card, width: int, most: int) -> list[Line]:
         first = number == 1
         mark = ("▸" if cue.ready else "·") if first else " "
         role = "now.strong" if first else "now"
-        act = f"{cue.verb} {cue.what}" + (f", {cue.how}" if cue.how else "")
+        act = _act_there(cue, card.place)
         tag = "key:done" if first else ""
         lines.append(crop((Run(f"{mark}{number} ", role, tag), Run(act, role, tag)), width))
     if len(lines) > most > 0:
         left = len(lines) - most + 1
         lines = [*lines[: most - 1], (Run(f"  and {left} more", "now"),)]
     return lines[:most]
+
+
+def _act_there(cue: CueLine, place: str) -> str:
+    """An act in words; of the appliance itself, whose name stands above: what it is set to."""
+    if cue.how and cue.what == place:
+        return f"{cue.verb} {cue.how}"
+    return f"{cue.verb} {cue.what}" + (f", {cue.how}" if cue.how else "")
 
 
 def _following(cue: CueLine, width: int) -> list[Line]:

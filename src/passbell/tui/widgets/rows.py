@@ -165,13 +165,13 @@ def draw_steady(row: Row, cells: Columns, over: tuple[int, int], now: int, lines
     mark = "▸" if row.selected else " "
     sign = "!" if row.alert else "◂" if row.wanted else " "
     role = "picked" if row.selected else "strong" if row.state != "waiting" else "plain"
-    name = cells.name - (4 if row.raw else 0)
+    name = cells.name - (len(row.raw) + 1 if row.raw else 0)
     head: Line = (
         Run(mark, "strong"),
         Run(sign, "alert" if row.alert or row.wanted else "plain"),
         Run(" "),
         Run(fill(row.name, name), role),
-        *((Run(" "), Run("raw", "raw")) if row.raw else ()),
+        *((Run(" "), Run(row.raw, "raw")) if row.raw else ()),
         Run(" "),
     )
     return (*head, *_body(row, cells, over, now, lines))
