@@ -12,6 +12,9 @@ from typing import Any, NamedTuple
 from rich.cells import cell_len
 from rich.style import Style
 from textual.app import App
+from textual.pilot import Pilot
+
+from tests.tui.snapshots import PATIENCE
 
 FOLDER = Path(__file__).parent / "pictures"
 CELL, LINE = 10, 20
@@ -115,10 +118,17 @@ def _ground(style: Style) -> str:
     return style.bgcolor.get_truecolor().hex if style.bgcolor else GROUND
 
 
-def check_picture(name: str, app: App[Any]) -> None:
-    """Hold the screen against the picture of that name."""
-    path, drawn = FOLDER / f"{name}.svg", svg_of(app)
+async def check_picture(name: str, pilot: Pilot[None]) -> None:
+    """Hold the screen, once it has settled, against the picture of that name."""
+    path = FOLDER / f"{name}.svg"
+    wanted = path.read_text(encoding="utf-8") if path.exists() else ""
+    for _ in range(PATIENCE):
+        drawn = svg_of(pilot.app)
+        if drawn == wanted:
+            return
+        await pilot.pause(0.01)
     if os.environ.get("PASSBELL_SNAPSHOTS") == "write":
         FOLDER.mkdir(exist_ok=True)
         path.write_text(drawn, encoding="utf-8")
-    assert drawn == path.read_text(encoding="utf-8"), f"{name} looks different"
+        return
+    raise AssertionError(f"{name} looks different")

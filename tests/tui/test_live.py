@@ -351,10 +351,10 @@ def test_the_forecast_stands_in_the_box_and_on_the_row() -> None:
     assert kitchen.desk.enter("chops 35c")
     kitchen.wait(1)
     probe, row = kitchen.view.probe, kitchen.view.rows[0]
-    assert probe.expect[0].startswith("63 °C expected in about ")
+    assert probe.expect[0].startswith("146 °F expected in about ")
     assert "look in " in probe.expect[0]
     assert any("passes nothing" in line for line in probe.expect)
-    assert row.expect.startswith("63 °C in ~")
+    assert row.expect.startswith("146 °F in ~")
     assert kitchen.view.rows[1].share is not None
     assert "to go" in kitchen.view.rows[1].expect
 

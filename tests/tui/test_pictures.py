@@ -56,18 +56,18 @@ def _same_time_everywhere(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
 
 @pytest.mark.parametrize("name", SCREENS)
 async def test_every_screen_is_the_picture_it_was(name: str) -> None:
-    async with running(SCREENS[name](), (80, 24)) as (app, pilot):
+    async with running(SCREENS[name](), (80, 24)) as (_, pilot):
         for size in ((80, 24), (120, 40)):
             await resized(pilot, size)
-            check_picture(f"{name}_{size[0]}x{size[1]}", app)
+            await check_picture(f"{name}_{size[0]}x{size[1]}", pilot)
 
 
 async def shown(cook: RealCook, name: str, *keys: str) -> None:
     """The cook screen of a real cook, after these keys."""
     screen = CookScreen(Quietly(cook.desk), 3600.0)
-    async with running(screen, (80, 24)) as (app, pilot):
+    async with running(screen, (80, 24)) as (_, pilot):
         await press(pilot, *keys)
-        check_picture(name, app)
+        await check_picture(name, pilot)
 
 
 class Quietly:
@@ -91,8 +91,8 @@ async def test_tour_before(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> N
             monkeypatch.setattr(found, "_clock", HandClock(utc=HALF_PAST_FIVE))
             assert found.ask("serve", "18:45")
             view = replace(found.look(), cautions=(), problems=())
-    async with running(BeforeScreen(FakePreparation(view)), (80, 24)) as (app, _):
-        check_picture("tour_before", app)
+    async with running(BeforeScreen(FakePreparation(view)), (80, 24)) as (_, pilot):
+        await check_picture("tour_before", pilot)
 
 
 async def test_tour_now() -> None:

@@ -15,6 +15,9 @@ from passbell.tui.driver import RawOut, TerminalReader
 PATIENCE = 1.0
 """Seconds that the end waits for a slow terminal to take what was drawn."""
 
+NAP = 0.005
+"""Seconds between two looks at whether it has."""
+
 
 class GuardedDriver(LinuxDriver):
     """Textual's driver, with a guard on each side of the terminal.
@@ -92,9 +95,10 @@ class GuardedDriver(LinuxDriver):
 
     def _give_back(self) -> None:
         """The codes that give a terminal back are no frames: make room, so that none is dropped."""
-        end = time.monotonic() + PATIENCE
-        while self._sent != self._out.written and time.monotonic() < end:
-            time.sleep(0.005)
+        for _ in range(round(PATIENCE / NAP)):
+            if self._sent == self._out.written:
+                break
+            time.sleep(NAP)
         self._stalled = False
 
     def close(self) -> None:
