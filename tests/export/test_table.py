@@ -38,7 +38,9 @@ def test_lines_end_with_cr_lf() -> None:
     assert text.count("\r\n") == text.count("\n") == 4
 
 
-@pytest.mark.parametrize("cell", ["=1+1", "+1", "-1", "@SUM(A1)", "  =1", "\t=1", "＝1"])
+@pytest.mark.parametrize(
+    "cell", ["=1+1", "+1", "-1", "@SUM(A1)", "  =1", "\t=1", "\t1", "＝1", "\u2028-1"]
+)
 def test_what_begins_like_a_formula_is_made_harmless(cell: str) -> None:
     assert harmless(cell) == f"'{cell}"
 

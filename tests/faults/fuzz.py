@@ -263,7 +263,7 @@ def exports(tally: Tally, dice: random.Random, folder: Path) -> str:
     """A plan with hostile names, written out in one of the formats and read by another reader."""
     words = {place: _name(dice) for place in meals.PLACES}
     if dice.random() < 0.1:
-        words[dice.choice(meals.PLACES)] *= 5000
+        words[dice.choice(meals.PLACES)] *= 500
     data = meals.dressed(words)
     kind = dice.choice(tuple(SUFFIXES))
     plan, to = folder / "meal.toml", folder / f"meal{SUFFIXES[kind][0]}"

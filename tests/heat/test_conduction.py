@@ -77,7 +77,7 @@ def test_egg_of_the_textbook() -> None:
 
 
 def test_roast_as_a_sphere() -> None:
-    """Worked problem after a heat-transfer text: 1.5 kg, 163 °C, 20 to 77 °C: Bi 2.56, 134 min."""
+    """1.5 kg, 163 °C, 20 to 77 °C: Bi 2.56, 134 min (after a textbook's problem, from memory)."""
     radius = (3 * 1.5 / 1000 / (4 * math.pi)) ** (1 / 3)
     biot = 18 * radius / 0.5
     assert biot == pytest.approx(2.56, abs=0.01)

@@ -129,7 +129,8 @@ def test_the_track_has_every_step_and_never_jumps() -> None:
 RISES = [
     # inch, mode, °F, rise K, peak min: published about 5 °F for small cuts, 10-15 °F for roasts,
     # up to 25 °F for very large ones (common practice, no source; an industry board's pork chart
-    # says about 10 °F). The figures are another program's of the same physics.
+    # says about 10 °F). The figures have no published source: a second calculation with the
+    # same physics, from memory.
     (1.0, "air_fry", 163, 5.6, 4.2),
     (1.0, "bake", 177, 3.3, 3.7),
     (1.5, "air_fry", 163, 6.5, 8.2),

@@ -48,8 +48,8 @@ DOSES = [(POTATO, 20), (ASPARAGUS, 12), (BEAN, 12)]
 
 @pytest.mark.parametrize(("piece", "minutes"), DOSES)
 def test_the_dose_comes_late(piece: Piece, minutes: int) -> None:
-    """At half the time 3 to 23 % of it; 25 % more time is 1.4 to 2.2 times the dose (another
-    program's figures for the same three)."""
+    """At half the time 3 to 23 % of it; 25 % more time is 1.4 to 2.2 times the dose (no published
+    source: a second calculation for the same three, from memory)."""
     whole = dose(piece, FIERCE, 60 * minutes)
     assert 0.03 <= dose(piece, FIERCE, 30 * minutes) / whole <= 0.23
     assert 1.4 <= dose(piece, FIERCE, 75 * minutes) / whole <= 2.2
@@ -88,9 +88,9 @@ def test_twice_the_dose_says_that_the_texture_suffers() -> None:
 def test_between_similar_stages_the_simple_rule_agrees_within_a_minute(
     piece: Piece, minutes: int, off: float, spent: float, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """400 °F convection then 325 °F air fry: 0.0 to 0.3 min in another program of the same
-    physics whose oven has no lag, so that it is taken away here. With the lag of 150 s the rule
-    is up to 2 min too long for thin pieces."""
+    """400 °F convection then 325 °F air fry: 0.0 to 0.3 min (no published source: a second
+    calculation with the same physics, from memory). Its oven has no lag, so that it is taken away
+    here; with the lag of 150 s the rule is up to 2 min too long for thin pieces."""
     monkeypatch.setattr(air, "LAG_S", 1e-3)
     wanted = dose(piece, FIERCE, 60 * minutes)
     alone = needed(piece, AIR_FRY, wanted)
@@ -105,7 +105,8 @@ def test_between_similar_stages_the_simple_rule_agrees_within_a_minute(
 def test_from_a_fierce_to_a_gentle_stage_the_simple_rule_is_minutes_too_long(
     piece: Piece, minutes: int
 ) -> None:
-    """The way a vegetable is over-cooked in its second stage: 2 to 6 min."""
+    """The way a vegetable is over-cooked in its second stage: 2 to 6 min (no published source: the
+    same calculation, from memory)."""
     wanted = dose(piece, HOT_AIR_FRY, 60 * minutes)
     alone = needed(piece, GENTLE, wanted)
     finish = needed(piece, then(HOT_AIR_FRY, 30 * minutes, GENTLE), wanted)

@@ -10,7 +10,8 @@ CHOP = Piece(0.0, 12.7, "pork_whole", 4.0)
 BAKE: tuple[ModeKey, float] = ("bake", 176.7)
 
 RATIOS: list[tuple[ModeKey, float, float]] = [
-    # 1-inch chop to 145 °F, bake at 350 °F = 1: another program of the same physics
+    # 1-inch chop to 145 °F, bake at 350 °F = 1. No published source: a second calculation with
+    # the same physics, from memory.
     ("convection", 162.8, 0.78),
     ("convection", 176.7, 0.71),
     ("air_fry", 162.8, 0.64),

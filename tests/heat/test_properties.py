@@ -58,7 +58,8 @@ WORKED = [
     ("asparagus", 0.593, 1014, 4001, 1.46),
     ("green bean", 0.585, 1022, 3947, 1.45),
 ]
-"""The same polynomials and mixing worked out by hand and by another program of ours."""
+"""The same polynomials and mixing worked out by hand, apart from the product's code; the foods'
+compositions have their sources in its table."""
 
 
 @pytest.mark.parametrize(("key", "k", "rho", "cp", "alpha"), WORKED)

@@ -12,7 +12,7 @@ INCH = 25.4
 
 HOLD = [
     # inches, minutes at the first, at the second
-    (1.0, 1.5, 10, 15, "ten minutes an inch, a rule for fish of a cooking site"),
+    (1.0, 1.5, 10, 15, "ten minutes an inch, a rule for fish: common practice, no source"),
     (0.5, 1.0, 5, 10, "the same rule"),
     (1.0, 1.5, 8, 12, "chop, air fry 325 °F: common practice, no source"),
     (0.75, 1.5, 7, 14, "USDA FSIS, Fresh Pork from Farm to Table: broiled loin chop, middles"),
@@ -53,7 +53,8 @@ def test_the_same_size_is_the_same_time_and_the_own_log_wins() -> None:
 
 
 def test_conduction_alone_is_steeper_than_the_tables() -> None:
-    """Exponent 1.35 to 1.6 from 1 to 1.5 inch in an air fryer (own trials)."""
+    """Exponent 1.35 to 1.6 from 1 to 1.5 inch in an air fryer (no source: the theory of
+    conduction has 2 without a film and 1 where the film is all)."""
     times = [
         model_time(Piece(0, x * INCH / 2, "pork_whole"), "air_fry", 162.8, 62.8) for x in (1, 1.5)
     ]

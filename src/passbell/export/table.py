@@ -13,7 +13,7 @@ COLUMNS = (
     "actual minutes", "readings", "verdict", "doneness", "turned out", "notes",
 )  # fmt: skip
 
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
+_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
 
 
 def table(meal: Meal) -> str:
@@ -39,7 +39,8 @@ def harmless(cell: str) -> str:
     Args:
         cell: its text.
     """
-    return f"'{cell}" if cell.lstrip(" ").startswith(_FORMULA) else cell
+    acts = cell.lstrip().startswith(_FORMULA) or cell.startswith(("\t", "\r"))
+    return f"'{cell}" if acts else cell
 
 
 def _row(meal: Meal, found: ComponentAccount) -> list[str]:

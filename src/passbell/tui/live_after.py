@@ -6,13 +6,11 @@ from passbell.cook.commands import Note
 from passbell.cook.scores import Score
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
-from passbell.journal import JournalError
 from passbell.session import CookSession
 from passbell.session.kitchen import learn
-from passbell.session.revise import plan_now
-from passbell.session.runs import UnreadableRun, load_run
+from passbell.session.runs import load_run
 from passbell.tui.doors import AfterKind
-from passbell.tui.live_revise import LiveRevising
+from passbell.tui.live_revise import LiveRevising, revising_of
 from passbell.tui.views.after import AfterRow, AfterView
 from passbell.units import clean_text
 
@@ -72,16 +70,11 @@ class LiveAftermath:
         if record is None:
             self._message = "this cook was not recorded"
             return None
-        try:
-            kept = load_run(record.journal, record.run)
-        except (JournalError, UnreadableRun) as error:
-            self._message = str(error)
+        found = revising_of(record.journal, lambda: load_run(record.journal, record.run))
+        if isinstance(found, str):
+            self._message = found
             return None
-        loaded = plan_now(kept)
-        if loaded is None:
-            self._message = f"{kept.source.plan_file} is gone; its text is kept with the run"
-            return None
-        return LiveRevising(record.journal, loaded)
+        return found
 
     def close(self) -> None:
         """Learn from it and let go; all of it is kept already."""

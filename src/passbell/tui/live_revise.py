@@ -1,9 +1,11 @@
 """A plan being revised, as the screen sees it."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
 from passbell.clock import SystemClock, local_datetime
+from passbell.cook.kept import Kept
 from passbell.cook.revise import Proposal
 from passbell.journal import Journal, JournalError
 from passbell.kitchen import KitchenError
@@ -11,7 +13,8 @@ from passbell.pen import PenError
 from passbell.plan.problem import PlanError
 from passbell.planfiles import LoadedPlan, PlanFileError, load
 from passbell.session.kitchen import in_kitchen, learn_all
-from passbell.session.revise import revision, take
+from passbell.session.revise import plan_now, revision, take
+from passbell.session.runs import UnreadableRun
 from passbell.tui.views.revise import Asked, ReviseView
 
 
@@ -85,3 +88,20 @@ class LiveRevising:
             wrote=wrote,
             ready=found.ready,
         )
+
+
+def revising_of(journal: Journal, read: Callable[[], Kept]) -> LiveRevising | str:
+    """What the runs of a run's plan ask for; text: why that cannot be told.
+
+    Args:
+        journal: the record.
+        read: reads the run.
+    """
+    try:
+        kept = read()
+    except (JournalError, UnreadableRun) as error:
+        return str(error)
+    loaded = plan_now(kept)
+    if loaded is None:
+        return f"{kept.source.plan_file} is gone; its text is kept with the run"
+    return LiveRevising(journal, loaded)

@@ -5,9 +5,9 @@ from passbell.cook.compare import compared
 from passbell.cook.kept import Kept
 from passbell.cook.ready import Ready
 from passbell.journal import Journal, JournalError, RunRow
-from passbell.session.revise import plan_now, readiness
+from passbell.session.revise import readiness
 from passbell.session.runs import UnreadableRun, kept_run
-from passbell.tui.live_revise import LiveRevising
+from passbell.tui.live_revise import LiveRevising, revising_of
 from passbell.tui.views.runs import RunLine, RunsView, curves, letter_of, timelines
 
 MOST = 4
@@ -75,16 +75,11 @@ class LiveRecords:
 
     def revise(self, run: int) -> LiveRevising | None:
         """What the runs of the plan of this run ask for; None: the plan is gone."""
-        try:
-            kept = self._kept(self._journal.run(run))
-        except (JournalError, UnreadableRun) as error:
-            self._message = str(error)
+        found = revising_of(self._journal, lambda: self._kept(self._journal.run(run)))
+        if isinstance(found, str):
+            self._message = found
             return None
-        loaded = plan_now(kept)
-        if loaded is None:
-            self._message = f"{kept.source.plan_file} is gone; its text is kept with the run"
-            return None
-        return LiveRevising(self._journal, loaded)
+        return found
 
     def _line(self, row: RunRow) -> RunLine:
         began = local_datetime(row.meta.started_utc)

@@ -8,6 +8,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
+from itertools import groupby
 from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
@@ -185,3 +186,11 @@ def minutes_off(seconds: int) -> str:
     """How far off the plan, in whole minutes: "+3 min", "-1 min", "on time"."""
     minutes = int(seconds / 60 + (0.5 if seconds > 0 else -0.5))
     return f"{minutes:+d} min" if minutes else "on time"
+
+
+def joined(cells: Iterable[tuple[str, str]]) -> Line:
+    """Cells, each a sign and its role, as a line: those of one role beside each other are a run."""
+    return tuple(
+        Run("".join(sign for sign, _ in same), role)
+        for role, same in groupby(cells, key=lambda cell: cell[1])
+    )

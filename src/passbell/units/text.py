@@ -6,6 +6,7 @@ import unicodedata
 _BLANKS = re.compile(r"\s+")
 _BREAKS = re.compile(r"\r\n|[\n\r\x0b\x0c\x85\u2028\u2029]")
 _JOINER, _NON_JOINER = "\u200d", "\u200c"
+_JOINERS = re.compile(f"[{_JOINER}{_NON_JOINER}]+")
 _DROPPED = {"Cc", "Cf", "Cs", "Zl", "Zp"}
 
 
@@ -25,7 +26,8 @@ def clean_text(text: str, longest: int = 400) -> str:
     if line.isascii() and line.isprintable():
         return line.strip()[:longest].strip()
     # Composed after the drop: what goes may have stood between a letter and its accent.
-    kept = "".join(c for c in line if c in (_JOINER, _NON_JOINER) or not _is_dropped(c))
+    dropped = {c for c in set(line) - {_JOINER, _NON_JOINER} if _is_dropped(c)}
+    kept = line.translate(dict.fromkeys(map(ord, dropped)))
     composed = unicodedata.normalize("NFC", _joined(_BLANKS.sub(" ", kept)))
     return _joined(_BLANKS.sub(" ", composed).strip()[:longest]).strip()
 
@@ -75,16 +77,17 @@ def _is_dropped(char: str) -> bool:
 
 def _joined(line: str) -> str:
     """The line without the joiners that join nothing."""
-    if _JOINER not in line and _NON_JOINER not in line:
-        return line
-    kept: list[str] = []
-    for index, char in enumerate(line):
-        if char in (_JOINER, _NON_JOINER):
-            before, after = "".join(kept[-1:]), line[index + 1 : index + 2]
-            if not _joins(char, before, after):
-                continue
-        kept.append(char)
-    return "".join(kept)
+    return _JOINERS.sub(_that_join, line)
+
+
+def _that_join(run: re.Match[str]) -> str:
+    """Of joiners in a row, those that join what stands before and after them."""
+    before, kept = run.string[run.start() - 1 : run.start()], ""
+    for place, char in enumerate(run[0], run.start() + 1):
+        if _joins(char, before, run.string[place : place + 1]):
+            before = char
+            kept += char
+    return kept
 
 
 def _joins(char: str, before: str, after: str) -> bool:

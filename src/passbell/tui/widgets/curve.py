@@ -6,7 +6,7 @@ needed to tell them apart.
 
 from itertools import pairwise
 
-from passbell.tui.paint import Line, Run, fill
+from passbell.tui.paint import Line, Run, fill, joined
 from passbell.tui.views.runs import Curve, Curves
 
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
@@ -98,7 +98,7 @@ def draw_curves(found: Curves, width: int, height: int) -> list[Line]:
         field.letters(curve)
     labels = _labels(found, field)
     lines = [
-        (Run(fill(labels.get(row, ""), LABELS - 1, right=True) + " ", "soft"), *_runs(cells))
+        (Run(fill(labels.get(row, ""), LABELS - 1, right=True) + " ", "soft"), *joined(cells))
         for row, cells in enumerate(field.cells)
     ]
     return [*lines, _scale(field)]
@@ -120,13 +120,3 @@ def _scale(field: _Field) -> Line:
     first, last = f"{field.first / 60:.0f} min", f"{field.last / 60:.0f} min"
     gap = max(1, field.width - len(first) - len(last))
     return (Run(" " * LABELS + first + " " * gap + last, "soft"),)
-
-
-def _runs(cells: list[tuple[str, str]]) -> Line:
-    runs: list[Run] = []
-    for sign, role in cells:
-        if runs and runs[-1].role == role:
-            runs[-1] = Run(runs[-1].text + sign, role)
-        else:
-            runs.append(Run(sign, role))
-    return tuple(runs)

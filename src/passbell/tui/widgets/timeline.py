@@ -1,6 +1,6 @@
 """A time line in cells: what has happened heavy, what is to come light, and now marked."""
 
-from passbell.tui.paint import Line, Run
+from passbell.tui.paint import Line, Run, joined
 from passbell.tui.views.model import Segment, SegmentKind, Tick
 
 _REAL: dict[SegmentKind, str] = {
@@ -60,17 +60,7 @@ def draw_timeline(
         x = column_of(now, over, width)
         sign, role = cells[x]
         cells[x] = ("┃" if role == "tick" or sign == " " else "╂", "nowline")
-    return _joined(cells)
-
-
-def _joined(cells: list[tuple[str, str]]) -> Line:
-    runs: list[Run] = []
-    for sign, role in cells:
-        if runs and runs[-1].role == role:
-            runs[-1] = Run(runs[-1].text + sign, role)
-        else:
-            runs.append(Run(sign, role))
-    return tuple(runs)
+    return joined(cells)
 
 
 def draw_scale(over: tuple[int, int], now: int, width: int, word: str = "now") -> Line:
