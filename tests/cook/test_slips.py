@@ -221,3 +221,14 @@ def test_what_is_left_out_asks_for_nothing_more() -> None:
     hand.at(45 * 60)
     assert [text for text in hand.offered() if "WASH" in text], "what held raw meat is washed"
     assert not any("chicken" in text for text in hand.offered())
+
+
+@pytest.mark.parametrize(
+    ("chart", "asked"),
+    [("us", "until 63 °C"), ("canada", "until 160 °F"), ("australia", "until 70 °C")],
+)
+def test_the_probe_is_asked_for_no_less_than_the_chart(chart: Any, asked: str) -> None:
+    """Pork chops: US 63 °C (FSIS), Canada 71 °C, 160 °F (Health Canada), Australia 70 °C (FSIC)."""
+    hand = Hand(CHOPS)
+    hand.say(cm.SetChart(chart=chart))
+    assert f"— {asked}" in hand.find("PROBE pork").text

@@ -52,6 +52,14 @@ def test_the_chart_minimum_stands_with_its_rest_and_source() -> None:
     assert any("Canada" in line and "71 °C" in line for line in strict)
 
 
+def test_no_probe_temperature_is_printed_under_the_minimum_of_the_chart() -> None:
+    """Pork chops: US 63 °C (FSIS), as the plan says; Canada 71 °C (Health Canada)."""
+    assert "until the probe reads 63 °C" in card(planned(CHOPS))
+    found = card(planned({**CHOPS, "chart": "canada"}))
+    assert "until the probe reads 160 °F / 71 °C" in found
+    assert "63 °C" not in found
+
+
 def test_it_says_whose_figures_they_are() -> None:
     assert "those of the plan" in card(planned(TRAY))
     found = card(cooked())

@@ -16,6 +16,7 @@ from passbell.cook.verdicts import is_gated, may_leave
 from passbell.cook.wording import until_words
 from passbell.plan.model import Step
 from passbell.safety.cautions import CLEAN_TONGS, WASH_HANDS
+from passbell.safety.chart import falls_short, minimum_text
 
 
 def cues(state: CookState) -> tuple[Cue, ...]:
@@ -263,8 +264,19 @@ def _planned_look(state: CookState, component: int, index: int, start: int) -> i
 def _look(state: CookState, key: CueKey, at: int) -> Cue:
     component = state.component(key.owner)
     plan = component.steps[key.item]
-    how = until_words(plan.until, state.scale) if plan.until else component.doneness or plan.text
+    how = _until(state, key) if plan.until else component.doneness or plan.text
     return _at_appliance(state, key, at, (key.kind.upper(), how))
+
+
+def _until(state: CookState, key: CueKey) -> str:
+    """What the probe is to show: the plan's figure, or the chart's where that is higher."""
+    component = state.component(key.owner)
+    until = component.steps[key.item].until
+    assert until is not None
+    last = key.item == component.last_cook
+    if last and falls_short(until, component.food, state.chart):
+        return f"until {minimum_text(component.food, state.chart, state.scale)}"
+    return until_words(until, state.scale)
 
 
 def _during_cues(state: CookState, component: int, index: int, start: int) -> Iterator[Due]:

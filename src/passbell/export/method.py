@@ -8,8 +8,8 @@ from passbell.cook.account import StepAccount
 from passbell.cook.timing import action_at
 from passbell.export.both import in_text, printed_minimum, temperature
 from passbell.export.meal import Meal
-from passbell.plan.model import Component, Step
-from passbell.safety.chart import chart_rows, height
+from passbell.plan.model import Step
+from passbell.safety.chart import chart_rows, falls_short, height
 
 LineKind = Literal["heat", "mode", "prep", "add", "during", "take_out", "rest", "finish", "dish_up"]
 _ORDER: tuple[LineKind, ...] = (
@@ -170,7 +170,7 @@ def _cook(meal: Meal, index: int, place: int) -> Iterator[Line]:
     low, high = time_range(step, real.time)
     first = at == _first_in(meal, on)
     lead = _to_go(meal, at) if first else _remain(meal, on, at)
-    asked = _asked(plan, step, place)
+    asked = _asked(meal, index, place)
     how = f"{in_text(step.text)}, {range_words(low, high)}{asked}"
     text = f"{lead}add {plan.name} to {the(on)}: {how}."
     short, time = f"{plan.name} in", real.time if real.time is not None else int(step.time)
@@ -185,11 +185,19 @@ def _cook(meal: Meal, index: int, place: int) -> Iterator[Line]:
     yield Line(end, "take_out", text, f"{plan.name} out", index, on, place)
 
 
-def _asked(plan: Component, step: Step, place: int) -> str:
-    """What tells that it is done: the probe first, then the words."""
-    words = in_text(plan.doneness) if plan.doneness and place == plan.last_cook else ""
+def _asked(meal: Meal, index: int, place: int) -> str:
+    """What tells that it is done: the probe first, then the words.
+
+    Where the plan asks for less than the chart does, the chart's figure is printed.
+    """
+    plan, chart = meal.plan.components[index], meal.plan.chart
+    step, last = plan.steps[place], place == plan.last_cook
+    words = in_text(plan.doneness) if plan.doneness and last else ""
     if step.until:
-        return f", until the probe reads {temperature(step.until)}{'; ' + words if words else ''}"
+        heat = temperature(step.until)
+        if last and falls_short(step.until, plan.food, chart):
+            heat = printed_minimum(max(chart_rows(plan.food, chart), key=height))
+        return f", until the probe reads {heat}{'; ' + words if words else ''}"
     return f", until {words}" if words else ""
 
 
