@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from passbell.cook import commands as cm
 from passbell.cook.cards import first_cue
+from passbell.cook.verdicts import verdict
 from passbell.cook.words import NotUnderstood, change_of_now, read_words
 from passbell.units import ClockTime
 from tests.cook.meals import CHOPS, TRAY, Hand, plan_of
@@ -18,10 +19,10 @@ HAND = Hand(TRAY).cook_to(34 * 60)
 @pytest.mark.parametrize(
     ("text", "command"),
     [
-        ("152", cm.Probe(component=1, shown=152.0, scale="F")),
-        ("66c", cm.Probe(component=1, shown=66.0, scale="C")),
-        ("62,8 C", cm.Probe(component=1, shown=62.8, scale="C")),
-        ("chicken 152", cm.Probe(component=1, shown=152.0, scale="F")),
+        ("152", cm.Probe(component=1, place="1", shown=152.0, scale="F")),
+        ("66c", cm.Probe(component=1, place="1", shown=66.0, scale="C")),
+        ("62,8 C", cm.Probe(component=1, place="1", shown=62.8, scale="C")),
+        ("chicken 152", cm.Probe(component=1, place="1", shown=152.0, scale="F")),
         ("2 151", cm.Probe(component=1, place="2", shown=151.0, scale="F")),
         ("chicken thighs 2 151.5F", cm.Probe(component=1, place="2", shown=151.5, scale="F")),
         ("oven 9:30", cm.Dial(appliance=0, seconds=570)),
@@ -91,6 +92,14 @@ def test_a_number_that_could_be_two_foods_is_asked_back() -> None:
         read_words("150", hand.state)
 
 
+def test_what_is_missing_is_asked_for_by_its_name() -> None:
+    hand = Hand(CHOPS).cook_to(25 * 60)
+    with pytest.raises(NotUnderstood, match=r"whose display\? type its name before the time: pan"):
+        read_words("9:30", hand.state)
+    with pytest.raises(NotUnderstood, match="nothing is on the heat; a reading is of something"):
+        read_words("150", Hand(CHOPS).state)
+
+
 def test_a_question_ends_with_its_own_sign() -> None:
     assert str(NotUnderstood("whose reading?", "type a name")) == "whose reading? type a name"
     assert str(NotUnderstood("no reading", "type 152")) == "no reading; type 152"
@@ -106,6 +115,23 @@ def test_longer_means_the_food_that_now_asks_for_where_no_program_runs() -> None
     assert first is not None
     assert first.text.startswith("ADD rice")
     assert change_of_now(hand.state, 60) == cm.ExtendStep(component=1, step=0, by=60)
+
+
+def test_a_bare_reading_belongs_to_the_place_that_is_asked_for() -> None:
+    """Else the coldest piece, probed again, stands for another that nobody looked at again."""
+    hand = Hand(TRAY).cook_to(34 * 60)
+    for typed in ("2 140", "130", "170", "171"):
+        hand.say(read_words(typed, hand.state))
+        hand.at(hand.now + 5)
+    assert [r.place for r in hand.state.readings] == ["2", "1", "1", "2"]
+    judged = verdict(hand.state, 1)
+    assert judged.verdict == "met"
+    hand = Hand(TRAY).cook_to(34 * 60)
+    for typed in ("2 140", "130", "170"):
+        hand.say(read_words(typed, hand.state))
+        hand.at(hand.now + 5)
+    judged = verdict(hand.state, 1)
+    assert (judged.verdict, judged.next_place) == ("below", "2")
 
 
 def test_a_number_alone_before_a_reading_is_a_place_whatever_the_names_hold() -> None:

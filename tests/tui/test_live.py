@@ -9,7 +9,9 @@ import pytest
 from passbell.clock import HandClock
 from passbell.cook.cards import first_cue, is_due
 from passbell.cook.commands import Done
+from passbell.cook.together import joint_openings
 from passbell.cook.wake import next_wake
+from passbell.cook.words import ANY_TIME
 from passbell.journal import Journal
 from passbell.plan.read import read_plan
 from passbell.session import CookSession
@@ -19,6 +21,17 @@ from tests.cook.meals import CHOPS, TRAY, plan_of, step
 from tests.cook.test_outlook import ROAST as CHOPS_AND_POTATOES
 from tests.cook.test_ways import ROAST
 from tests.session.test_session import PLAN
+
+ONIONS = step("cook", "in", "20 min", on="oven", during=[{"at": "11 min 30 s", "do": "turn them"}])
+TWO_OPENINGS: dict[str, Any] = {
+    "title": "Invented vegetables",
+    "serves": 1,
+    "appliance": [{"name": "oven"}],
+    "component": [
+        {"name": "onions", "steps": [ONIONS]},
+        {"name": "leeks", "steps": [step("cook", "in", "10 min", on="oven")]},
+    ],
+}
 
 
 class Kitchen:
@@ -438,20 +451,18 @@ def test_a_typed_change_is_shown_before_it_is_taken(kitchen: Kitchen) -> None:
     assert not kitchen.desk.enter("longer pork 3")
 
 
+def test_nothing_is_joined_that_was_not_proposed() -> None:
+    kitchen = Kitchen(TWO_OPENINGS).to(60)
+    assert joint_openings(kitchen.session.state, kitchen.session.now(), ANY_TIME)
+    assert kitchen.view.together == ""
+    before = kitchen.session.state.commands
+    kitchen.press("together")
+    assert kitchen.session.state.commands == before
+    assert any("no two openings" in notice for notice in kitchen.view.notices)
+
+
 def test_two_openings_near_each_other_are_proposed_and_one_key_makes_them_one() -> None:
-    turn = [{"at": "11 min 30 s", "do": "turn them"}]
-    onions = step("cook", "in", "20 min", on="oven", during=turn)
-    kitchen = Kitchen(
-        {
-            "title": "Invented vegetables",
-            "serves": 1,
-            "appliance": [{"name": "oven"}],
-            "component": [
-                {"name": "onions", "steps": [onions]},
-                {"name": "leeks", "steps": [step("cook", "in", "10 min", on="oven")]},
-            ],
-        }
-    ).to(7 * 60)
+    kitchen = Kitchen(TWO_OPENINGS).to(7 * 60)
     words = kitchen.view.together
     assert words.startswith("together at ")
     assert words.endswith(" with ADD leeks? dish-up unchanged; TURN onions 90 s earlier")

@@ -290,6 +290,11 @@ def test_the_verdict_comes_before_everything_else() -> None:
     assert "▼ BELOW" in texts(draw_probe(BELOW.probe, None, 40, 1))
 
 
+def test_the_examples_are_in_the_thermometers_unit() -> None:
+    empty = replace(PROBE, scale="C", verdict="", advice=(), minimum="", readings=(), expect=())
+    assert "66 · 151f · chicken 66 · 2 65 for" in texts(draw_probe(empty, None, 120, 4))
+
+
 def test_the_question_about_the_unit_is_left_out_last() -> None:
     asked = "40 °F: was that °C? It was taken as °F; if not, take it back and type it so."
     probe = replace(

@@ -12,6 +12,7 @@ from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import moved_end, outlook, usual_scale, usual_temps
 from passbell.cook.state import CookState
 from passbell.cook.together import joint_openings
+from passbell.cook.verdicts import verdict
 from passbell.cook.wording import spoken
 from passbell.heat.scope import is_setting
 from passbell.plan.model import ChartKey
@@ -192,6 +193,8 @@ def _display(line: str, state: CookState) -> cm.Command | None:
         if appliance.name.casefold().startswith(name.casefold()) and (name or timed == [index]):
             return cm.Dial(appliance=index, seconds=seconds)
     every = ", ".join(a.name for a in state.plan.appliances) or "none"
+    if not name:
+        raise NotUnderstood("whose display?", f"type its name before the time: {every}")
     raise NotUnderstood(f"“{name}” is no appliance", f"there are {every}")
 
 
@@ -203,7 +206,8 @@ def _reading(line: str, state: CookState, selected: int | None) -> cm.Command:
     component, place = _place(match["place"] or "", state, selected)
     return cm.Probe(
         component=component,
-        place=place,
+        # A bare number belongs where the box and the advice ask for the next reading.
+        place=place or verdict(state, component).next_place,
         shown=float(match["value"].replace(",", ".")),
         scale="C" if scale == "C" else "F",
     )
@@ -235,7 +239,9 @@ def probed_component(state: CookState, selected: int | None) -> int:
     candidates = due or could_be_probed(state)
     if len(set(candidates)) == 1:
         return candidates[0]
-    names = ", ".join(state.component(c).name for c in candidates) or "nothing is on the heat"
+    if not candidates:
+        raise NotUnderstood("nothing is on the heat", "a reading is of something that is, or was")
+    names = ", ".join(state.component(c).name for c in candidates)
     raise NotUnderstood("whose reading?", f"type its name before the number: {names}")
 
 

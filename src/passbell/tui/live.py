@@ -263,8 +263,8 @@ class LiveDesk:
             return cm.HeatOff(appliance=chosen)
         if action == "take_out" and selected is not None and reason_to_go_back(state, selected):
             return cm.PutBack(component=selected)
-        if action == "together" and (shown := self._openings.joint()) is not None:
-            return shown.command
+        if action == "together":
+            return self._openings.shown()
         words = action.replace("_", " ")
         return read_words(words, state, selected=selected)
 

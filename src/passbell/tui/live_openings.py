@@ -1,9 +1,11 @@
 """Acts that could share one opening, as the screen proposes them."""
 
 from passbell.clock import local_time
+from passbell.cook.commands import Command
 from passbell.cook.state import CookState
 from passbell.cook.together import Joint, joint_openings
 from passbell.cook.wording import later
+from passbell.cook.words import NotUnderstood
 from passbell.session import CookSession
 
 LOOKED_AT_AGAIN = 5
@@ -28,6 +30,17 @@ class Openings:
             found = joint_openings(state, self._session.now())
             self._seen = (state, moment, found[0] if found else None)
         return self._seen[2]
+
+    def shown(self) -> Command:
+        """What takes the proposal that is shown.
+
+        Raises:
+            NotUnderstood: when none is: nothing is joined that the cook has not read.
+        """
+        joint = self.joint()
+        if joint is None:
+            raise NotUnderstood("no two openings are near each other", "go on as shown")
+        return joint.command
 
     def words(self) -> str:
         """The same in a line; empty: none."""

@@ -44,15 +44,16 @@ def draw_probe(probe: Probe, typed: Typed | None, width: int, height: int) -> li
     if height == 1:
         return [_one_line(probe, typed, width)]
     blocks = [*_headed(probe, typed, width - 3, height), *_asked(probe, room)]
-    blocks += _judged(probe, room) or [(8, _hint(typed, room))]
+    blocks += _judged(probe, room) or [(8, _hint(typed, probe.scale, room))]
     lines = _fitted(blocks, height)
     return [(Run("   ", "box"), *line) for line in lines]
 
 
-def _hint(typed: Typed | None, width: int) -> list[Line]:
-    """What can be typed, an example after the other as they fit."""
+def _hint(typed: Typed | None, scale: str, width: int) -> list[Line]:
+    """What can be typed, an example after the other as they fit, in the thermometer's unit."""
     first = "any digit opens the box" if typed is None else "Enter judges, Esc closes"
-    examples = ("152", "66c", "chicken 152", "2 151 for the second piece")
+    bare, said, second = ("66", "151f", "65") if scale == "C" else ("152", "66c", "151")
+    examples = (bare, said, f"chicken {bare}", f"2 {second} for the second piece")
     texts = packed((f"{first}: {examples[0]}", *examples[1:]), width, 2)
     return [(Run(text, "box.soft"),) for text in texts]
 
