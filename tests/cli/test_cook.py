@@ -1,5 +1,6 @@
 """`cook`, `timeplan` and `runs` as a cook or a script calls them."""
 
+import io
 import json
 from pathlib import Path
 from typing import Any
@@ -162,6 +163,18 @@ def test_a_number_alone_is_in_the_unit_said_else_in_the_charts_first(
     )
     read = [line["data"]["scale"] for line in objects(out) if line.get("kind") == "was_read"]
     assert read == [unit]
+
+
+def test_without_a_screen_a_take_back_says_what_is_taken_back(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    words = "note crisp\nmark\ntake back\ntake back\nredo\nquit\n"
+    monkeypatch.setattr("sys.stdin", io.StringIO(words))
+    code, out, _ = printed(capsys, "cook", PLAN, "--plain", "--asap")
+    assert code == 0
+    said = [line for line in out.splitlines() if "crisp" in line or "mark 1" in line]
+    assert said == ["note: crisp", "mark 1", "taken back: mark 1", "taken back: note: crisp",
+                    "done again: note: crisp"]  # fmt: skip
 
 
 def test_a_bad_script_names_its_line(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -9,6 +9,7 @@ import pytest
 from passbell.clock import HandClock
 from passbell.cook.cards import first_cue, is_due
 from passbell.cook.commands import Done
+from passbell.cook.cues import cues
 from passbell.cook.together import joint_openings
 from passbell.cook.wake import next_wake
 from passbell.cook.words import ANY_TIME
@@ -449,6 +450,22 @@ def test_a_typed_change_is_shown_before_it_is_taken(kitchen: Kitchen) -> None:
     kitchen.wait(9)
     assert kitchen.session.state.steps[2][1].extra == 180
     assert not kitchen.desk.enter("longer pork 3")
+
+
+def test_what_is_on_the_table_is_no_longer_being_finished() -> None:
+    steps = [step("cook", "warm", "5 min", on="pot"), step("finish", "into bowls", "2 min")]
+    kitchen = Kitchen(
+        {
+            "title": "Soup, invented",
+            "serves": 1,
+            "appliance": [{"name": "pot"}],
+            "component": [{"name": "soup", "steps": steps}],
+        }
+    ).to(5 * 60 + 30)
+    assert kitchen.view.rows[0].state == "finish"
+    table = next(c for c in cues(kitchen.session.state) if c.key.kind == "dish_up")
+    assert kitchen.session.tell(Done(cue=table.key.id)) is None
+    assert kitchen.wait(1).view.rows[0].state == "plated"
 
 
 def test_nothing_is_joined_that_was_not_proposed() -> None:

@@ -11,6 +11,7 @@ from passbell.cook.commands import Probe
 from passbell.cook.cues import cues
 from passbell.cook.outlook import Outlook, outlook
 from passbell.cook.outlook_words import expected, odd_line
+from passbell.cook.state import LogLine
 from passbell.cook.verdicts import has_minimum, verdict
 from passbell.cook.wording import minutes
 from passbell.cook.words import WORDS, NotUnderstood, read_words
@@ -74,7 +75,7 @@ def _answer(session: CookSession, line: str) -> Iterator[str]:
     if clean_text(line).casefold() in ("all", "?"):
         yield from everything(session.state, session.now(), _local(session))
         return
-    before = session.state.schedule.dish_up
+    held, before = session.state.log, session.state.schedule.dish_up
     try:
         command = read_words(line, session.state, serve_in=session.serve_in)
     except NotUnderstood as error:
@@ -85,7 +86,7 @@ def _answer(session: CookSession, line: str) -> Iterator[str]:
         yield f"not done: {refusal}"
         return
     state = session.state
-    yield state.log[-1].words if state.log else "done"
+    yield _said(held, state.log)
     if isinstance(command, Probe) and has_minimum(state, command.component):
         judged = verdict(state, command.component)
         yield f"{judged.verdict}: {judged.sentence}"
@@ -95,6 +96,14 @@ def _answer(session: CookSession, line: str) -> Iterator[str]:
     if state.schedule.dish_up != before:
         at = local_time(session.utc_at(state.schedule.dish_up))
         yield f"dish-up now at {at}, in {minutes(state.schedule.dish_up - session.now())}"
+
+
+def _said(before: tuple[LogLine, ...], log: tuple[LogLine, ...]) -> str:
+    """What a command did to the record, in words: a line more, one struck out, or one again."""
+    for old, new in zip(before, log, strict=False):
+        if old.cancelled != new.cancelled:
+            return f"{'taken back' if new.cancelled else 'done again'}: {new.words}"
+    return log[-1].words if log else "done"
 
 
 def _forecast(session: CookSession, component: int) -> Iterator[str]:

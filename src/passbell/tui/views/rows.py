@@ -105,6 +105,8 @@ def row_state(state: CookState, index: int) -> RowState:
     if current is None:
         done = plan.steps[-1].kind == "finish" or state.served is not None
         return "plated" if done else "holding"
+    if state.served is not None and plan.steps[current].kind == "finish":
+        return "plated"
     if state.steps[index][current].began is not None:
         running: dict[str, RowState] = {
             "prep": "prep",
