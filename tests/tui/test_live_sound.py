@@ -96,3 +96,14 @@ def test_without_a_speech_program_the_key_says_so(
     desk = LiveDesk(session, SoundBoard(ticks), ticks, None, Speaker(ticks))
     desk.press("speak")
     assert "no speech program is installed" in desk.tick().notices[-1]
+
+
+@pytest.mark.parametrize("ringing", [False], indirect=True)
+def test_a_bell_has_no_volume_to_be_set(ringing: Ringing, programs: Path) -> None:
+    (programs / "paplay").unlink()
+    ringing.desk.close()
+    ringing.board.start()
+    assert until(lambda: ringing.desk.tick().sound == "sound: bell only")
+    ringing.desk.press("volume")
+    assert any("bell of the terminal" in text for text in ringing.desk.tick().notices)
+    assert ringing.board.volume == 4

@@ -93,6 +93,8 @@ class SoundDesk:
         """One step softer, and from the softest back to the loudest; what it is now, in words."""
         if self._board is None or self._board.muted:
             return "there is no sound whose volume could be set"
+        if self.bell_only:
+            return "only the bell of the terminal rings: its volume is set in the terminal"
         volume = self._board.volume - 1 if self._board.volume > min(SHARES) else LOUDEST
         self._board.set_volume(volume)
         self._board.ring_now("soon")
