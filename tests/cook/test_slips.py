@@ -225,7 +225,7 @@ def test_what_is_left_out_asks_for_nothing_more() -> None:
 
 @pytest.mark.parametrize(
     ("chart", "asked"),
-    [("us", "until 63 °C"), ("canada", "until 160 °F"), ("australia", "until 70 °C")],
+    [("us", "until 146 °F (63 °C)"), ("canada", "until 160 °F"), ("australia", "until 70 °C")],
 )
 def test_the_probe_is_asked_for_no_less_than_the_chart(chart: Any, asked: str) -> None:
     """Pork chops: US 63 °C (FSIS), Canada 71 °C, 160 °F (Health Canada), Australia 70 °C (FSIC)."""
