@@ -5,7 +5,7 @@ import math
 
 import pytest
 
-from passbell.heat.cells import CELLS, Row, brick_index, cells
+from passbell.heat.cells import CELLS, Row, cells
 from passbell.heat.conduction import factored, march, soft_start
 from tests.oracles.heat_series import SHAPES, roots, theta
 
@@ -121,9 +121,3 @@ def test_steps_do_not_ring() -> None:
     core = [w0 * row[0] + w1 * row[1] for row in rows]
     assert all(b <= a + 1e-3 for a, b in itertools.pairwise(core))
     assert min(min(row) for row in rows) > -0.02
-
-
-def test_a_long_bar_is_a_cylinder_more_or_less_and_a_wide_chop_a_slab() -> None:
-    assert brick_index(10, 1000, 1000) == pytest.approx(0, abs=0.01)
-    assert 0.5 < brick_index(10, 10, 1000, 3.0) < 1.1
-    assert brick_index(10, 10, 10) > brick_index(10, 10, 20) > brick_index(10, 20, 20)

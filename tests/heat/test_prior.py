@@ -27,7 +27,6 @@ def test_a_trade_time_no_coefficient_explains_bends_the_pace() -> None:
     assert found is not None
     assert found.coefficient == HIGHEST
     assert found.thickness < 0.9
-    assert found.bent
 
 
 def test_a_longer_time_is_a_smaller_coefficient() -> None:

@@ -1,12 +1,10 @@
-"""Foods, raw neighbours, cautions, and words of meat."""
+"""Foods, cautions, and words of meat."""
 
 import pytest
 
 from passbell.safety import is_perishable, is_raw_meat, known_foods, names_meat, nearest_food
 from passbell.safety.cautions import ALL, WASH_BETWEEN, WASH_FIRST, WASH_PROBE, probe_wash
 from passbell.safety.foods import food_name
-from passbell.safety.model import Word
-from passbell.safety.neighbours import Mate, held_back_by, stays_with
 
 
 def test_foods_known() -> None:
@@ -63,20 +61,6 @@ def test_perishable() -> None:
     assert not is_perishable(())
     assert is_perishable(("plant",), cooked=True)
     assert is_perishable((), cooked=True)
-
-
-@pytest.mark.parametrize("word", ["below", "incomplete", "hold", "recheck", "no_figure"])
-def test_what_lies_beside_raw_meat_stays(word: Word) -> None:
-    chicken = Mate("chicken", ("poultry_pieces",), word)
-    beans = Mate("beans", ("plant",), "no_figure")
-    assert held_back_by([chicken, beans]) == ("chicken",)
-    assert stays_with(held_back_by([chicken])) == "stays with the chicken"
-
-
-def test_meat_that_is_done_holds_nothing_back() -> None:
-    assert held_back_by([Mate("chicken", ("poultry_pieces",), "met")]) == ()
-    assert stays_with(()) == ""
-    assert stays_with(("chicken", "sausages")) == "stays with the chicken and the sausages"
 
 
 def test_washing_between_readings() -> None:

@@ -60,15 +60,3 @@ def cells(shape: float) -> Cells:
         2 * faces[i + 1] ** (shape + 1) / (square[i + 1] - square[i]) for i in range(CELLS - 1)
     )
     return Cells(volume, square, link, 2 / (1 - square[-1]))
-
-
-def brick_index(a_mm: float, b_mm: float, c_mm: float, biot: float = 3.0) -> float:
-    """The shape index of a brick with half sizes a ≤ b ≤ c at a Biot number.
-
-    A fit of ours to the exact product of three slabs (Biot 0.5 to 15, 40 to 65 % of the way):
-    the time to a core temperature within 4 % rms, +13/-6 % at worst.
-    """
-    s = a_mm / b_mm + a_mm / c_mm
-    q = (a_mm / b_mm) ** 2 + (a_mm / c_mm) ** 2
-    g = biot / (biot + 2)
-    return max(0.0, s * (0.076 * (1 - g) - 0.377 * g) + q * (0.767 * (1 - g) + 0.909 * g))

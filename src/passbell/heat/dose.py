@@ -102,12 +102,3 @@ def share_words(share: float, over_s: int | None) -> str:
     if over_s is None:
         return "not there yet"
     return f"{minutes} min to go" if minutes else "about now"
-
-
-def stage_share(parts: Sequence[tuple[float, float]]) -> float:
-    """The simple rule, as a check: sum of seconds in a stage / seconds needed there alone.
-
-    Within about a minute between similar stages; it errs by 2 to 6 min from a fierce stage to a
-    gentle one.
-    """
-    return sum(spent / needed for spent, needed in parts)

@@ -39,11 +39,6 @@ class Calibration:
     coefficient: float
     thickness: float = 1.0
 
-    @property
-    def bent(self) -> bool:
-        """Whether the plan's time lies outside what the coefficient can explain."""
-        return self.thickness != 1.0
-
 
 def calibrate(body: Body, exposure: Exposure, target_c: float, time_s: float) -> Calibration | None:
     """Fit the surface to a tested time.
