@@ -232,3 +232,20 @@ def test_the_probe_is_asked_for_no_less_than_the_chart(chart: Any, asked: str) -
     hand = Hand(CHOPS)
     hand.say(cm.SetChart(chart=chart))
     assert f"— {asked}" in hand.find("PROBE pork").text
+
+
+@pytest.mark.parametrize("read", [False, True])
+def test_the_oven_is_set_before_it_leaves_raw_meat_in_the_cold(read: bool) -> None:
+    """Its display reaches 0:00 at 39:00; the thighs, unread or below (FSIS: 165 °F), stay in."""
+    hand = cooked(33 * 60)
+    assert not any("SET" in text for text in hand.offered()), "nobody knows yet that they stay"
+    for place in "12" if read else "":
+        hand.at(35 * 60).say(cm.Probe(component=CHICKEN, place=place, shown=150.0, scale="F"))
+    hand.at(38 * 60 - 1)
+    assert not any("SET" in text for text in hand.due())
+    assert any("SET 5:00 ON oven" in text for text in hand.at(38 * 60).due())
+    hand.done("SET")
+    assert not any("SET" in text for text in hand.due())
+    for place in "12":
+        hand.say(cm.Probe(component=CHICKEN, place=place, shown=170.0, scale="F"))
+    assert not any("SET" in text for text in hand.offered())

@@ -5,7 +5,9 @@ from collections.abc import Iterator
 from passbell.cook.cue import Cue, CueKey
 from passbell.cook.display import dial_zero, planned_dial, stage_words
 from passbell.cook.due import Due
+from passbell.cook.expect import first_look_at
 from passbell.cook.state import CookState
+from passbell.cook.verdicts import may_leave
 from passbell.cook.wording import minutes
 
 NOT_YET = 15
@@ -137,8 +139,26 @@ def _set_cues(state: CookState, machine: int) -> Iterator[Due]:
     """More time to dial in where the food needs longer than the display has left."""
     real = state.appliances[machine]
     zero = dial_zero(state, machine, state.at)
-    if zero is not None and real.stage is not None and _needed(state, machine) > zero:
+    if zero is None or real.stage is None:
+        return
+    if _needed(state, machine) > zero or _may_run_out(state, machine, zero):
         yield Due(CueKey("set", machine, real.stage), zero - SET_AHEAD, _set)
+
+
+def _may_run_out(state: CookState, machine: int, zero: int) -> bool:
+    """Whether food that no reading lets leave may still be in when the display reaches 0:00.
+
+    It was to be looked at already, and is expected to end now, or in the last minute before.
+    """
+    return any(
+        on == machine
+        and state.steps[c][i].running
+        and (first_look_at(state, c, i) or 0) <= state.at
+        and not may_leave(state, c, i)
+        and not state.at < state.schedule.ends[c][i] < zero - SET_AHEAD
+        for c, row in enumerate(state.tables.machines)
+        for i, on in enumerate(row)
+    )
 
 
 def _needed(state: CookState, machine: int) -> int:
@@ -149,7 +169,8 @@ def _needed(state: CookState, machine: int) -> int:
 
 def _set(state: CookState, key: CueKey, at: int) -> Cue:
     spare = state.appliance(key.owner).stages[key.item].spare
-    seconds = _needed(state, key.owner) - max(at, state.at) + spare
+    at = max(at, state.at)
+    seconds = max(_needed(state, key.owner), at + 2 * SET_AHEAD) - at + spare
     seconds = -(-seconds // 30) * 30
     words = f"SET {minutes(seconds)} ON", "or it switches itself off"
     return _cue(state, key, at, words, seconds)
