@@ -355,3 +355,19 @@ async def test_it_ticks_by_itself() -> None:
     async with running(CookScreen(desk, 0.01)) as (app, pilot):
         desk.view = DUE
         await until(pilot, lambda: "DUE 0:40 ago" in text_of(app))
+
+
+async def test_all_of_it_goes_on_with_the_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It may be left open: what stood there a while ago must not be taken for now."""
+    desk = FakeDesk(COMING)
+    async with cooking(desk) as (app, pilot):
+        await press(pilot, "w")
+        monkeypatch.setattr(FakeDesk, "everything", lambda self: ("in 0:10: ADD carrots",))
+        assert "in 0:10: ADD carrots" not in text_of(app)
+        desk.view = replace(COMING, at=COMING.at + 1)
+        screen = app.screen
+        assert isinstance(screen, CookScreen)
+        screen._look()
+        await pilot.pause()
+        assert "in 0:10: ADD carrots" in text_of(app)
+        assert "ALL OF IT" in text_of(app)

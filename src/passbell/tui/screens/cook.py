@@ -133,6 +133,8 @@ class CookScreen(HeldScreen, inherit_bindings=False):
                 self._sheet.show_keys(self._keys)
             elif listener.cover == "all":
                 self._sheet.show_texts("ALL OF IT", self._everything(view))
+        elif listener.cover == "all":
+            self._sheet.renew(self._everything(view))
 
     def _everything(self, view: CookView) -> tuple[str, ...]:
         told = (

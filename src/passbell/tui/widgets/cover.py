@@ -32,6 +32,12 @@ class Cover(Painted):
         self._title, self._keys, self._texts, self._top = title, None, texts, 0
         self.look_again()
 
+    def renew(self, texts: tuple[str, ...]) -> None:
+        """The same lines as they are now, read on from where they are."""
+        if texts != self._texts:
+            self._texts = texts
+            self.look_again()
+
     def scroll_by(self, by: int) -> None:
         """Read on, or back."""
         top = max(0, min(self._most, self._top + by))
