@@ -184,7 +184,7 @@ def _pounds(ounces: Fraction) -> str:
 
 
 def _metric(value: Fraction, unit: str) -> str:
-    """To the gram or millilitre from 10 on, to the quarter below, to tens of them from a kilo on."""
+    """To the gram or millilitre from 10 on, a quarter below, tens of them from a kilo on."""
     if value >= 1000 and unit != "mg":
         return f"{_decimal(Fraction(round(value / 10), 100))} {'kg' if unit == 'g' else 'l'}"
     rounded = Fraction(round(value)) if value >= 10 else Fraction(round(value * 4), 4)
