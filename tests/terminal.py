@@ -37,7 +37,8 @@ class Terminal:
             "TERM": "xterm-256color",
             "TZ": "UTC",
         }
-        environment.pop("NO_COLOR", None)
+        for name in ("NO_COLOR", "COLUMNS", "LINES"):  # side by side, tests are told a size
+            environment.pop(name, None)
         self.program = self._started(arguments, theirs, environment)
         os.close(theirs)
 

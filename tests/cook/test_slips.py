@@ -7,7 +7,8 @@ import pytest
 from passbell.cook import commands as cm
 from passbell.cook.cards import cards, first_cue
 from passbell.cook.cue import CueKey
-from passbell.cook.expect import safety_rest_end
+from passbell.cook.expect import next_look, safety_rest_end
+from passbell.cook.verdicts import verdict
 from passbell.cook.ways import ways_out
 from tests.cook.meals import CHOPS, Hand, cooked, plan_of, step
 from tests.cook.test_ways import ROAST
@@ -249,3 +250,27 @@ def test_the_oven_is_set_before_it_leaves_raw_meat_in_the_cold(read: bool) -> No
     for place in "12":
         hand.say(cm.Probe(component=CHICKEN, place=place, shown=170.0, scale="F"))
     assert not any("SET" in text for text in hand.offered())
+
+
+def test_food_that_the_plan_cooks_beyond_its_minimum_stays_until_that_is_read() -> None:
+    """Pork, US chart: 145 °F (FSIS); the plan's own 93 °C is for tenderness (invented)."""
+    chops, *others = CHOPS["component"]
+    steps = [
+        step("cook", "braise", "10 min", on="pan", until="93 °C"),
+        *chops["steps"][2:],
+    ]
+    hand = Hand(plan_of(CHOPS | {"component": [chops | {"steps": steps}, *others]}))
+    hand.cook_to(20 * 60)
+    assert hand.state.steps[0][0].running
+    for place in ("1", "2"):
+        hand.say(cm.Probe(component=0, place=place, shown=150.0, scale="F"))
+    assert verdict(hand.state, 0).verdict == "met"
+    assert next_look(hand.state, 0, 0) is not None
+    hand.at(hand.now + 1)
+    assert not any("TAKE OUT pork chops" in text for text in hand.offered())
+    hand.cook_to(hand.now + 20 * 60)
+    assert hand.state.steps[0][0].running
+    for place in ("1", "2"):
+        assert not any("TAKE OUT pork chops" in text for text in hand.offered())
+        hand.say(cm.Probe(component=0, place=place, shown=200.0, scale="F"))
+    assert any("TAKE OUT pork chops" in text for text in hand.offered())

@@ -1,7 +1,7 @@
 """Raw meat and what lies beside it on one tray."""
 
 from passbell.cook.state import CookState
-from passbell.cook.verdicts import has_minimum, may_leave, verdict
+from passbell.cook.verdicts import has_minimum, proven, verdict
 
 
 def on_the_heat(state: CookState, component: int) -> int | None:
@@ -18,8 +18,7 @@ def is_raw(state: CookState, component: int) -> bool:
         return False
     step = on_the_heat(state, component)
     last = step is not None and step == state.tables.last_cook[component]
-    proven = may_leave(state, component, step) if last and step is not None else True
-    return verdict(state, component).verdict != "met" or not proven
+    return verdict(state, component).verdict != "met" or (last and not proven(state, component))
 
 
 def held_by(state: CookState, component: int, step: int) -> tuple[tuple[int, int], ...]:
@@ -47,5 +46,5 @@ def _out_unproven(state: CookState, component: int) -> int | None:
     last = state.tables.last_cook[component]
     if last is None or component in state.skipped or state.steps[component][last].ended is None:
         return None
-    proven = verdict(state, component).verdict in ("met", "no_figure")
-    return None if proven or not has_minimum(state, component) else last
+    enough = verdict(state, component).verdict in ("met", "no_figure")
+    return None if enough or not has_minimum(state, component) else last

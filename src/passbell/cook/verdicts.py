@@ -75,23 +75,25 @@ def is_gated(state: CookState, component: int, step: int) -> bool:
 def may_leave(state: CookState, component: int, step: int) -> bool:
     """Whether the program may offer to take it out.
 
-    Food with a minimum in the chart: only when every place reads `met`. Other food with a
-    temperature to reach: when its lowest reading has reached it.
+    Food with a minimum in the chart: only when every place reads `met`. Where the plan has a
+    temperature to reach: when every place's latest reading has reached that too.
     """
     if not is_gated(state, component, step):
         return True
-    if not was_read(state, component):
+    last = step == state.tables.last_cook[component]
+    if last and has_minimum(state, component) and not proven(state, component):
         return False
-    if step == state.tables.last_cook[component] and has_minimum(state, component):
-        return verdict(state, component).verdict == "met" and _met_on_the_heat(state, component)
-    return reached_until(state, component, step)
+    wanted = state.component(component).steps[step].until is not None
+    return not wanted or reached_until(state, component, step)
 
 
-def _met_on_the_heat(state: CookState, component: int) -> bool:
+def proven(state: CookState, component: int) -> bool:
     """Whether the readings taken on the heat alone reach the minimum: the chart asks for it there.
 
     A number typed for food that is not in yet proves nothing about it.
     """
+    if verdict(state, component).verdict != "met" or not was_read(state, component):
+        return False
     plan = state.component(component)
     readings = tuple(r for r in readings_of(state, component) if not r.off_heat)
     setup = Setup(pieces=plan.pieces, ice=state.ice)

@@ -11,8 +11,8 @@ from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import Outlook
 from passbell.cook.outlook_words import expected, more_lines, none_words, odd_line, still_rising
 from passbell.cook.state import CookState
-from passbell.cook.verdicts import has_minimum, verdict
-from passbell.cook.wording import minutes
+from passbell.cook.verdicts import has_minimum, may_leave, proven, verdict
+from passbell.cook.wording import minutes, until_words
 from passbell.cook.words import NotUnderstood, probed_component
 from passbell.heat import NoForecast
 from passbell.safety.cautions import probe_wash
@@ -70,7 +70,11 @@ def probe_view(
         verdict=WORDS[judged.verdict] if read else "",
         sign=judged.sign if read else "",
         sentence=judged.sentence if read else "",
-        advice=(*((wash,) if wash else ()), *(a for a in judged.advice if not _about_wash(a))),
+        advice=(
+            *((wash,) if wash else ()),
+            *_goes_on(state, index),
+            *(a for a in judged.advice if not _about_wash(a)),
+        ),
         readings=_readings(state, index),
         rest=_rest(state, index, now, outlooks.get(index)),
         odd=_odd(outlooks.get(index)),
@@ -80,6 +84,17 @@ def probe_view(
         wash=bool(wash),
         refusal=box.refusal,
     )
+
+
+def _goes_on(state: CookState, index: int) -> tuple[str, ...]:
+    """What is said of food that has its minimum, but not yet what the plan cooks it to."""
+    step = on_the_heat(state, index)
+    if step is None or not proven(state, index) or may_leave(state, index, step):
+        return ()
+    until = state.component(index).steps[step].until
+    if until is None:
+        return ()
+    return (f"The minimum is met; the plan cooks it {until_words(until, state.scale)}.",)
 
 
 def _wash(state: CookState, index: int) -> str:
