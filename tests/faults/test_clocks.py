@@ -5,6 +5,7 @@ import random
 import signal
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -12,15 +13,17 @@ from typing import IO
 
 import pytest
 
-from passbell.clock import HandClock
+from passbell.clock import HandClock, Instant
 from passbell.cook.commands import Done
 from passbell.cook.cues import cues
 from passbell.plan.model import Plan
+from passbell.plan.read import read_plan
 from passbell.session import CookSession
 from passbell.tui.live import LiveDesk
 from passbell.tui.views.model import CookView
 from passbell.units import ClockTime
 from tests.cook.meals import TRAY, plan_of
+from tests.terminal import PATIENCE
 
 HOUR = 3600
 START = 1_800_000_000.0
@@ -188,6 +191,32 @@ during = [{_SKIM}]
 """Something falls due every four minutes, whatever was done before."""
 
 
+class Stopping(HandClock):
+    """The clock of a program that is stopped for five minutes after so many readings more."""
+
+    readings = 0
+
+    def now(self) -> Instant:
+        found = super().now()
+        self.readings -= 1
+        if not self.readings:
+            self.move(300)
+        return found
+
+
+@pytest.mark.parametrize("readings", [1, 2, 3])
+def test_a_stop_between_two_readings_of_the_clock_is_noticed(readings: int) -> None:
+    clock = Stopping(utc=START, awake=100.0)
+    session = CookSession.begin(read_plan(REMINDED, "broth.toml"), clock, serve=None)
+    session.tick()
+    assert session.tell(Done(cue=cues(session.state)[0].key.id)) is None
+    clock.readings = readings
+    for _ in range(6):
+        session.tick()
+    assert [n for n in session.notices if n.startswith("passbell stood still 5 min")]
+    assert [n for n in session.notices if "SKIM broth" in n and "fell due" in n]
+
+
 def _until(said: IO[str], words: str) -> str:
     """All that a program says up to a line with those words."""
     lines: list[str] = []
@@ -208,6 +237,9 @@ def test_a_program_that_was_stopped_lists_what_fell_due(tmp_path: Path) -> None:
     ) as program:  # fmt: skip
         assert program.stdin is not None
         assert program.stdout is not None
+        patience = threading.Timer(PATIENCE, program.kill)
+        patience.daemon = True
+        patience.start()
         _until(program.stdout, "ADD broth")
         program.stdin.write("done\n")
         program.stdin.flush()
@@ -219,5 +251,6 @@ def test_a_program_that_was_stopped_lists_what_fell_due(tmp_path: Path) -> None:
         program.stdin.write("quit\n")
         program.stdin.flush()
         said = program.stdout.read()
+        patience.cancel()
     assert [line for line in said.splitlines() if "fell due" in line and "SKIM broth" in line]
     assert program.returncode == 0

@@ -1,5 +1,6 @@
 """Runs read back from the journal: as planned and as cooked, to the second."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
@@ -11,7 +12,7 @@ from tests.session.kitchen import TEXT, cook_it
 
 
 @pytest.fixture(scope="module")
-def cooked(tmp_path_factory: pytest.TempPathFactory) -> tuple[Journal, int, CookState]:
+def cooked(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Journal, int, CookState]]:
     """One cook with readings, its plan file gone since, and what was said about it."""
     home = tmp_path_factory.mktemp("home")
     file = home / "thighs.toml"
@@ -19,11 +20,11 @@ def cooked(tmp_path_factory: pytest.TempPathFactory) -> tuple[Journal, int, Cook
     said: tuple[tuple[str, int | None], ...]
     said = (("turned out: over", 1), ("a little salty", 1), ("next time: less", None))
     said += (("yield: 4 plates", None), ("leftovers: none", None), ("windy", None))
-    journal = Journal.open(home)
-    session = cook_it(journal, file, "2300 thighs 70C\n2400 thighs 76C\n", said)
-    file.unlink()
-    assert session.record is not None
-    return journal, session.record.run, session.state
+    with Journal.open(home) as journal:
+        session = cook_it(journal, file, "2300 thighs 70C\n2400 thighs 76C\n", said)
+        file.unlink()
+        assert session.record is not None
+        yield journal, session.record.run, session.state
 
 
 Cooked = tuple[Journal, int, CookState]

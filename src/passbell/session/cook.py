@@ -174,7 +174,10 @@ class CookSession:
 
     def now(self) -> int:
         """Engine seconds since the start, sleep included."""
-        return max(self.state.at, int(elapsed(self.start, self.clock.now())))
+        return self._at(self.clock.now())
+
+    def _at(self, instant: Instant) -> int:
+        return max(self.state.at, int(elapsed(self.start, instant)))
 
     def pause(self) -> float:
         """Real seconds until the next whole second of the cook, when every figure changes.
@@ -210,7 +213,14 @@ class CookSession:
 
     def tick(self) -> tuple[Event, ...]:
         """Move the cook to the present moment."""
-        instant, before, now = self.clock.now(), self.state, self.now()
+        return self._tick(self.clock.now())
+
+    def _tick(self, instant: Instant) -> tuple[Event, ...]:
+        """Move the cook to an instant just read.
+
+        It is read once: a program stopped between two readings would move on without noticing.
+        """
+        before, now = self.state, self._at(instant)
         outcome = self._take(None, advance(self.state, now), now)
         slips = self._drift.look(instant)
         self.notices.extend(slip.text for slip in slips)
@@ -236,8 +246,9 @@ class CookSession:
 
     def tell_events(self, command: Command) -> tuple[tuple[Event, ...], str | None]:
         """Carry out a command now; what came of it, and the reason when it is refused."""
-        passed = self.tick() if self._gap(self.clock.now()) > LONG_SLEEP else ()
-        now = self.now()
+        instant = self.clock.now()
+        passed = self._tick(instant) if self._gap(instant) > LONG_SLEEP else ()
+        now = self._at(instant)
         outcome = self._take(command, tell(self.state, command, now), now)
         return (*passed, *outcome.events), outcome.refusal
 
