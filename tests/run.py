@@ -18,6 +18,8 @@ ROOT = Path(__file__).resolve().parents[1]
 OLDEST = (3, 11)
 NEWEST = (3, 14)
 INSTALLED = "installed.txt"
+WORKERS = "3"
+"""On two cores: some tests wait for programs on a terminal, others work meanwhile."""
 MISSING = """\
 The tests could not be installed. They play sounds, so they compile one package, which needs
   Debian, Ubuntu:  apt-get install gcc python3-dev python3-venv libasound2-dev
@@ -49,8 +51,8 @@ def main(arguments: Sequence[str]) -> int:
         return run(here, ("pytest", *arguments))
     failed = [" ".join(check) for check in CHECKS if run(here, check)]
     failed += other_python()
-    tests = "pytest -n 2"
-    failed += [tests] if run(here, ("pytest", "-q", "-n", "2")) else []
+    tests = "pytest"
+    failed += [tests] if run(here, ("pytest", "-q", "-n", WORKERS)) else []
     for check in failed:
         print(f"FAILED: {check}", file=sys.stderr)
     return 1 if failed else 0
@@ -65,7 +67,7 @@ def other_python() -> list[str]:
     version = max(found) if max(found) > mine else min(found)
     label = f"{version[0]}.{version[1]}"
     there = environment(found[version], ROOT / f".venv-test-{label}")
-    if there is None or run(there, ("pytest", "-q", "-n", "2")):
+    if there is None or run(there, ("pytest", "-q", "-n", WORKERS)):
         return [f"the tests on Python {label}"]
     return []
 

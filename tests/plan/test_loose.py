@@ -76,7 +76,7 @@ def _by_tomlkit(text: str) -> dict[str, Any] | None:
         return None
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(st.data())
 def test_it_strays_exactly_where_tomlkit_refuses(data: st.DataObject) -> None:
     text = TABLES

@@ -66,7 +66,7 @@ SERIES = st.lists(_reading(), max_size=8)
 
 
 @given(st.data(), st.sampled_from(FOODS), CHARTS, _setups())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_a_lowered_reading_never_betters_the_verdict(
     data: st.DataObject, food: str, chart: str, setup: Setup
 ) -> None:
@@ -111,7 +111,7 @@ def _true(reading: Reading, ice: Temperature | None) -> Decimal:
     st.sampled_from(CHART_KEYS),
     _setups(),
 )
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_met_needs_a_reading_at_every_place_and_none_under_the_printed_minimum(
     taken: list[Reading], food: str, chart: str, setup: Setup
 ) -> None:
@@ -133,7 +133,7 @@ def test_met_needs_a_reading_at_every_place_and_none_under_the_printed_minimum(
 
 
 @given(SERIES, st.sampled_from(FOODS), _setups())
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_strictest_is_never_better_than_any_chart(
     taken: list[Reading], food: str, setup: Setup
 ) -> None:
@@ -149,7 +149,7 @@ def test_strictest_is_never_better_than_any_chart(
 
 
 @given(SERIES, st.sampled_from(FOODS), st.sampled_from(FOODS), CHARTS)
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_the_order_of_food_keys_changes_no_word(
     taken: list[Reading], one: str, other: str, chart: str
 ) -> None:
@@ -186,7 +186,7 @@ def test_the_order_of_charts_changes_nothing(
 
 
 @given(SERIES, st.sampled_from(FOODS), CHARTS, _setups())
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_a_rest_is_never_shortened(
     taken: list[Reading], food: str, chart: str, setup: Setup
 ) -> None:
