@@ -9,10 +9,11 @@ from passbell.clock import local_time
 from passbell.cook.cards import is_due
 from passbell.cook.commands import Probe
 from passbell.cook.cues import cues
+from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import Outlook, outlook
-from passbell.cook.outlook_words import expected, odd_line
+from passbell.cook.outlook_words import expected, odd_line, once_out
 from passbell.cook.state import LogLine
-from passbell.cook.verdicts import has_minimum, verdict
+from passbell.cook.verdicts import has_minimum, may_leave, verdict
 from passbell.cook.wording import minutes
 from passbell.cook.words import WORDS, NotUnderstood, read_words
 from passbell.session import CookSession
@@ -112,7 +113,9 @@ def _forecast(session: CookSession, component: int) -> Iterator[str]:
     if isinstance(found, Outlook) and found.out is None:
         odd = odd_line(found)
         yield from ((odd,) if odd else ())
-        yield expected(found, session.now(), None)
+        step = on_the_heat(session.state, component)
+        there = step is not None and may_leave(session.state, component, step)
+        yield once_out(found) if there else expected(found, session.now(), None)
 
 
 def _local(session: CookSession) -> Callable[[int, bool], str]:

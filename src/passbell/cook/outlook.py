@@ -11,7 +11,7 @@ from passbell.cook.display import door_openings
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.state import CookState
 from passbell.cook.timing import action_at, expected_time, machine_of
-from passbell.cook.verdicts import readings_of
+from passbell.cook.verdicts import may_leave, readings_of
 from passbell.heat import (
     Exposure,
     Forecast,
@@ -181,13 +181,13 @@ def answer(question: Inquiry) -> Forecast | NoForecast:
 def moved_end(state: CookState, component: int, found: Outlook | NoForecast | None) -> int | None:
     """By how much the stagger's end of a step differs from the forecast, in seconds.
 
-    Whole minutes. None: nothing worth saying: no reading yet, less than a minute, or the stagger's
-    end lies within an interval too wide to tell.
+    Whole minutes. None: nothing worth saying: no reading yet, it is there, less than a minute, or
+    the stagger's end lies within an interval too wide to tell.
     """
     step = on_the_heat(state, component)
     if step is None or not isinstance(found, Outlook) or not found.readings:
         return None
-    if state.component(component).steps[step].until is None:
+    if state.component(component).steps[step].until is None or may_leave(state, component, step):
         return None
     began = state.steps[component][step].began
     assert began is not None

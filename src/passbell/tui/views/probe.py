@@ -9,7 +9,14 @@ from passbell.cook.alerts import WORDS
 from passbell.cook.expect import next_look, safety_rest_end
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import Outlook
-from passbell.cook.outlook_words import expected, more_lines, none_words, odd_line, still_rising
+from passbell.cook.outlook_words import (
+    expected,
+    more_lines,
+    none_words,
+    odd_line,
+    once_out,
+    still_rising,
+)
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import has_minimum, may_leave, proven, verdict
 from passbell.cook.wording import minutes, until_words
@@ -151,6 +158,8 @@ def _expect(
     step = on_the_heat(state, index)
     if step is None:
         return ()
+    if may_leave(state, index, step):
+        return (once_out(found),)
     look = next_look(state, index, step)
     return (expected(found, now, look), *more_lines(found, now))
 

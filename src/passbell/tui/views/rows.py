@@ -13,6 +13,7 @@ from passbell.cook.outlook_words import expected_row, expected_short, still_risi
 from passbell.cook.share import per_cent, share_now
 from passbell.cook.state import CookState
 from passbell.cook.timing import action_at, off_time
+from passbell.cook.verdicts import may_leave
 from passbell.cook.wording import minutes
 from passbell.heat import Cooked, NoForecast
 from passbell.heat.dose import OVERDONE
@@ -72,6 +73,9 @@ def _expecting(
     if isinstance(found, Outlook):
         if found.out is not None:
             return replace(row, expect=still_rising(found, now))
+        step = on_the_heat(state, index)
+        if step is not None and may_leave(state, index, step):
+            return row
         return replace(row, expect=expected_row(found, now), soon=expected_short(found, now))
     cooked = share_now(state, index, now)
     if cooked is None:

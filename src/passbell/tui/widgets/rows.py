@@ -7,6 +7,9 @@ from passbell.tui.views.model import CookView, Row
 from passbell.tui.widgets.painted import Painted
 from passbell.tui.widgets.timeline import column_of, draw_scale, draw_timeline
 
+MOST_SHARE = 200
+"""Per cent beyond which it is only said that it is more."""
+
 
 class RowsPart(NamedTuple):
     """What the rows show of the whole view."""
@@ -219,7 +222,13 @@ def _state_role(row: Row) -> str:
 def _figures(row: Row, cells: Columns) -> Line:
     late = "+" if row.left is not None and row.left < 0 else ""
     left = "" if row.left is None else late + span(row.left)
-    share = "" if row.share is None else f"{row.share}%"
+    share = (
+        ""
+        if row.share is None
+        else f"{row.share}%"
+        if row.share <= MOST_SHARE
+        else f">{MOST_SHARE}%"
+    )
     drift = minutes_off(row.drift) if row.state not in ("skipped",) else ""
     return (
         Run(fill(left, cells.left + 1, right=True), "off" if late else "strong"),
