@@ -374,10 +374,9 @@ def test_the_forecast_stands_in_the_box_and_on_the_row() -> None:
 
 
 def test_what_is_there_is_not_expected_any_more() -> None:
-    """Pork, US chart: 145 °F (FSIS); the plan cooks it until 63 °C, which is 146 °F read upwards."""
+    """Pork, US chart: 145 °F (FSIS); the plan cooks it until 63 °C."""
     kitchen = Roasting()
     for place in ("1", "2"):
-        assert kitchen.view.probe.expect == () or "expected" in kitchen.view.probe.expect[0]
         assert kitchen.desk.enter(f"chops {place} 66c")
         kitchen.wait(1)
     probe, row = kitchen.view.probe, kitchen.view.rows[0]

@@ -219,16 +219,16 @@ def _state_role(row: Row) -> str:
     return roles.get(row.state, "finish" if row.state == "finish" else "soft")
 
 
+def _share(share: int | None) -> str:
+    if share is None:
+        return ""
+    return f"{share}%" if share <= MOST_SHARE else f">{MOST_SHARE}%"
+
+
 def _figures(row: Row, cells: Columns) -> Line:
     late = "+" if row.left is not None and row.left < 0 else ""
     left = "" if row.left is None else late + span(row.left)
-    share = (
-        ""
-        if row.share is None
-        else f"{row.share}%"
-        if row.share <= MOST_SHARE
-        else f">{MOST_SHARE}%"
-    )
+    share = _share(row.share)
     drift = minutes_off(row.drift) if row.state not in ("skipped",) else ""
     return (
         Run(fill(left, cells.left + 1, right=True), "off" if late else "strong"),
