@@ -11,6 +11,7 @@ from passbell.cook import commands as cm
 from passbell.cook.alerts import component_alert
 from passbell.cook.cards import first_cue
 from passbell.cook.expect import safety_rest_end
+from passbell.cook.verdicts import verdict
 from tests.cook.meals import CHOPS, TRAY, Hand, cooked, plan_of, step
 
 CARROTS, CHICKEN, BEANS = range(3)
@@ -355,3 +356,25 @@ def test_put_back_later_is_planned_for_then() -> None:
 
 def find_look(hand: Hand) -> int:
     return hand.find("PROBE chicken").at
+
+
+def test_what_was_typed_before_the_food_was_in_counts_for_nothing() -> None:
+    """The US chart measures food on the heat (FSIS); a number for raw food on the board is none."""
+    hand = Hand(TRAY).at(60)
+    read(hand, 175.0)
+    assert hand.state.log[-1].words.endswith("not in yet, so it counts for nothing")
+    assert verdict(hand.state, CHICKEN).verdict == "incomplete"
+    hand.cook_to(34 * 60)
+    assert hand.say(cm.TakeOut(component=CHICKEN)) is None
+    assert "taken out before its minimum was read" in hand.state.remarks[-1].text
+    assert "PUT BACK chicken thighs" in hand.offered()[0]
+
+
+def test_back_dating_the_adding_makes_no_earlier_reading_count() -> None:
+    hand = Hand(TRAY)
+    due = hand.state.schedule.starts[CHICKEN][1]
+    hand.cook_to(due - 1).at(due + 30)
+    read(hand, 175.0)
+    hand.done("ADD chicken thighs")
+    assert hand.say(cm.Earlier()) is None
+    assert verdict(hand.state, CHICKEN).verdict == "incomplete"

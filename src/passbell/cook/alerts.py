@@ -6,7 +6,7 @@ from passbell.cook.expect import next_look
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.put_back import KEEP_GOING, reason_to_go_back, touched
 from passbell.cook.state import CookState
-from passbell.cook.verdicts import has_minimum, verdict
+from passbell.cook.verdicts import has_minimum, verdict, was_read
 from passbell.cook.wording import minutes
 from passbell.safety.foods import is_perishable, is_raw_meat
 from passbell.safety.waiting import fridge_until, fridge_words, waiting, waits_since
@@ -72,7 +72,7 @@ def _verdict_alert(state: CookState, index: int, now: int) -> str:
     step = on_the_heat(state, index)
     if not has_minimum(state, index):
         return ""
-    if not any(r.component == index for r in state.readings):
+    if not was_read(state, index):
         why = reason_to_go_back(state, index)
         return f"{why}: {KEEP_GOING}" if why else ""
     judged = verdict(state, index)

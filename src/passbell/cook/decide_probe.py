@@ -9,11 +9,14 @@ from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import Outlook, outlook
 from passbell.cook.state import CookState
 from passbell.cook.timing import look_interval
-from passbell.cook.verdicts import is_gated, may_leave, verdict
+from passbell.cook.verdicts import is_gated, may_leave, read_too_soon, verdict
 from passbell.units import clean_text
 
 SOONEST_LOOK = 60
 """Two looks by the forecast are at least this far apart, in seconds."""
+
+NOT_IN = "not in yet, so it counts for nothing"
+"""What is said of a reading of food that has not been on the heat."""
 
 
 def probe(state: CookState, command: cm.Probe, now: int) -> Decision | Refusal:
@@ -32,6 +35,8 @@ def probe(state: CookState, command: cm.Probe, now: int) -> Decision | Refusal:
         off_heat=step is None,
     )
     words = f"{name} {place + ' ' if place else ''}{command.shown:g} °{command.scale}"
+    if step is None and read_too_soon(apply(state, read), command.component):
+        return Decision(f"{words}: {NOT_IN}", (read,))
     if step is None:
         return Decision(words, (read,))
     return Decision(words, (read, *_looked(apply(state, read), command.component, step, now)))

@@ -3,7 +3,14 @@
 from passbell.cook.neighbours import held_by
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time, look_interval
-from passbell.cook.verdicts import is_gated, may_leave, reached_until, verdict, was_read
+from passbell.cook.verdicts import (
+    is_gated,
+    may_leave,
+    reached_until,
+    readings_of,
+    verdict,
+    was_read,
+)
 
 
 def expected_end(state: CookState, component: int, step: int, now: int) -> int:
@@ -39,8 +46,8 @@ def _cook_end(state: CookState, where: tuple[int, int], end: int) -> int:
 
 
 def last_reading(state: CookState, component: int) -> int:
-    """The instant of the last reading of a component; 0: none."""
-    return max((r.at for r in state.readings if r.component == component), default=0)
+    """The instant of the last reading of a component that counts; 0: none."""
+    return max((r.at for r in readings_of(state, component)), default=0)
 
 
 def safety_rest_end(state: CookState, component: int) -> int | None:

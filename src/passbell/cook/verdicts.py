@@ -28,17 +28,34 @@ def _judged(state: CookState, component: int) -> Verdict:
 
 
 def readings_of(state: CookState, component: int) -> tuple[Reading, ...]:
-    """The readings of a component that hold, in the order they were taken."""
+    """The readings of a component that count, in the order they were taken.
+
+    What was typed for food that had not yet been on the heat is kept and counts for nothing. It
+    is told by when the food was noted to go in, so that back-dating makes no reading count.
+    """
+    since = _first_in(state, component)
     return tuple(
         Reading(r.place, r.shown, r.scale, r.at, r.off_heat)
         for r in state.readings
-        if r.component == component
+        if r.component == component and since is not None and (r.at > since or not r.off_heat)
     )
 
 
+def _first_in(state: CookState, component: int) -> int | None:
+    """When it was first noted to be on the heat; −1 for food that never is; None: not yet."""
+    first = state.component(component).first_cook
+    return -1 if first is None else state.steps[component][first].began_noted
+
+
 def was_read(state: CookState, component: int) -> bool:
-    """Whether any reading of it holds; without one nothing is met and nothing reached."""
-    return any(r.component == component for r in state.readings)
+    """Whether any reading of it counts; without one nothing is met and nothing reached."""
+    return bool(readings_of(state, component))
+
+
+def read_too_soon(state: CookState, component: int) -> bool:
+    """Whether all that was typed for it came before it was on the heat."""
+    typed = any(r.component == component for r in state.readings)
+    return typed and not was_read(state, component)
 
 
 def removed_at(state: CookState, component: int) -> int | None:
@@ -88,10 +105,7 @@ def may_leave(state: CookState, component: int, step: int) -> bool:
 
 
 def proven(state: CookState, component: int) -> bool:
-    """Whether the readings taken on the heat alone reach the minimum: the chart asks for it there.
-
-    A number typed for food that is not in yet proves nothing about it.
-    """
+    """Whether readings taken on the heat alone reach the minimum: the chart asks for it there."""
     if verdict(state, component).verdict != "met" or not was_read(state, component):
         return False
     plan = state.component(component)

@@ -6,6 +6,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from passbell.cook.alerts import WORDS
+from passbell.cook.decide_probe import NOT_IN
 from passbell.cook.expect import next_look, safety_rest_end
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import Outlook
@@ -18,7 +19,7 @@ from passbell.cook.outlook_words import (
     still_rising,
 )
 from passbell.cook.state import CookState
-from passbell.cook.verdicts import has_minimum, may_leave, proven, verdict
+from passbell.cook.verdicts import has_minimum, may_leave, proven, read_too_soon, verdict, was_read
 from passbell.cook.wording import minutes, until_words
 from passbell.cook.words import NotUnderstood, probed_component
 from passbell.heat import NoForecast
@@ -66,7 +67,7 @@ def probe_view(
         )  # fmt: skip
     judged = verdict(state, index)
     wash = _wash(state, index)
-    read = any(r.component == index for r in state.readings)
+    read = was_read(state, index)
     component = state.component(index)
     return Probe(
         component=component.name,
@@ -80,6 +81,7 @@ def probe_view(
         advice=(
             *((wash,) if wash else ()),
             *_goes_on(state, index),
+            *_too_soon(state, index),
             *(a for a in judged.advice if not _about_wash(a)),
         ),
         readings=_readings(state, index),
@@ -102,6 +104,13 @@ def _goes_on(state: CookState, index: int) -> tuple[str, ...]:
     if until is None:
         return ()
     return (f"The minimum is met; the plan cooks it {until_words(until, state.scale)}.",)
+
+
+def _too_soon(state: CookState, index: int) -> tuple[str, ...]:
+    """What is said of readings that came before the food was in, by the record."""
+    if not read_too_soon(state, index):
+        return ()
+    return (f"What was typed: {NOT_IN}. If it is in, say so first, then read it again.",)
 
 
 def _wash(state: CookState, index: int) -> str:
