@@ -10,6 +10,7 @@ import pytest
 from passbell.cook import commands as cm
 from passbell.cook.alerts import component_alert
 from passbell.cook.cards import first_cue
+from passbell.cook.cue import CueKey
 from passbell.cook.expect import safety_rest_end
 from passbell.cook.verdicts import verdict
 from tests.cook.meals import CHOPS, TRAY, Hand, cooked, plan_of, step
@@ -378,3 +379,65 @@ def test_back_dating_the_adding_makes_no_earlier_reading_count() -> None:
     hand.done("ADD chicken thighs")
     assert hand.say(cm.Earlier()) is None
     assert verdict(hand.state, CHICKEN).verdict == "incomplete"
+
+
+def left_out(after: int) -> Hand:
+    """Carrots that had long enough, on a tray from which raw chicken was taken and left out."""
+    oven = {"name": "oven", "preheat": "3 min"}
+    meat: dict[str, Any] = {"name": "chicken", "food": "poultry_pieces"}
+    meat["steps"] = [step("cook", "x", "30 min", on="oven", until="75 °C")]
+    carrots: dict[str, Any] = {"name": "carrots", "food": "plant"}
+    carrots["steps"] = [step("cook", "y", "25 min", on="oven"), step("finish", "toss", "4 min")]
+    hand = Hand({"title": "t", "serves": 2, "appliance": [oven], "component": [meat, carrots]})
+    hand.cook_to(3 * 60 + after * 60)
+    assert hand.say(cm.TakeOut(component=0)) is None
+    assert hand.say(cm.Skip(component=0)) is None
+    return hand
+
+
+@pytest.mark.parametrize(("after", "stays"), [(27, 3), (29, 3), (35, 3), (20, 10)])
+def test_what_lay_with_raw_meat_that_is_left_out_has_its_heat_first(after: int, stays: int) -> None:
+    """As long as the meat was to stay, at least the three minutes between two looks at it."""
+    hand = left_out(after)
+    assert alert(hand, 1) == f"touched raw meat: stays {stays}:00 more"
+    assert hand.state.remarks[-1].text == f"carrots: lay with raw chicken; stays in {stays}:00 more"
+    assert hand.find("TAKE OUT carrots").at >= hand.now + stays * 60
+    hand.at(hand.now + 60)
+    assert hand.say(cm.TakeOut(component=1)) is None
+    assert hand.state.remarks[-1].text == "carrots: touched raw meat: back on the heat"
+    assert any(text.startswith("PUT BACK carrots") for text in hand.offered())
+
+
+def test_the_first_cue_done_too_soon_is_no_way_round_it() -> None:
+    hand = left_out(27)
+    hand.at(hand.now + 60).done("TAKE OUT carrots")
+    assert hand.state.remarks[-1].text == "carrots: touched raw meat: back on the heat"
+
+
+def test_what_was_seared_beside_raw_meat_stays_a_while_after_it() -> None:
+    pan = {"name": "pan", "preheat": "2 min"}
+    oven = {"name": "oven", "preheat": "3 min"}
+    chops: dict[str, Any] = {"name": "chops", "food": "pork_whole"}
+    sear, roast = step("cook", "sear", "4 min", on="pan"), step("cook", "x", "10 min", on="oven")
+    chops["steps"] = [sear, roast]
+    onions: dict[str, Any] = {"name": "onions", "food": "plant"}
+    onions["steps"] = [step("cook", "y", "6 min", on="pan"), step("finish", "toss", "8 min")]
+    meal = {"title": "t", "serves": 2, "appliance": [pan, oven], "component": [chops, onions]}
+    hand = Hand(meal)
+    hand.cook_to(hand.state.schedule.ends[0][0])
+    assert alert(hand, 1) == "touched raw meat: stays 1:00 more"
+    hand.at(hand.now + 60)
+    assert alert(hand, 1) == ""
+
+
+def test_meat_that_is_left_out_keeps_nobody_from_dinner() -> None:
+    """Its three minutes of rest (FSIS) are of what is on no plate any more."""
+    hand = Hand(CHOPS)
+    hand.cook_to(hand.state.schedule.ends[0][1])
+    read(hand, 150.0, "12", 0)
+    assert hand.say(cm.TakeOut(component=0)) is None
+    assert safety_rest_end(hand.state, 0) == hand.now + 180
+    assert hand.say(cm.Skip(component=0)) is None
+    assert hand.say(cm.TakeOut(component=1)) is None
+    assert hand.say(cm.Done(cue=CueKey("dish_up", 0).id)) is None
+    assert verdict(hand.state, 0).rest_s == 180

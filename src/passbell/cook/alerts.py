@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from passbell.cook.expect import next_look
-from passbell.cook.neighbours import on_the_heat
+from passbell.cook.neighbours import on_the_heat, raw_left
 from passbell.cook.put_back import KEEP_GOING, reason_to_go_back, touched
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import has_minimum, verdict, was_read
@@ -33,7 +33,7 @@ def component_alert(state: CookState, index: int, now: int, local: Callable[[int
     """
     return (
         _verdict_alert(state, index, now)
-        or _touched_alert(state, index)
+        or _touched_alert(state, index, now)
         or _waiting_alert(state, index, now)
         or _fridge_alert(state, index, local)
     )
@@ -89,6 +89,15 @@ def _verdict_alert(state: CookState, index: int, now: int) -> str:
     return words
 
 
-def _touched_alert(state: CookState, index: int) -> str:
-    """Food that came off a tray with raw meat stays suspect until it is back on the heat."""
-    return f"touched raw meat: {KEEP_GOING}" if touched(state, index) else ""
+def _touched_alert(state: CookState, index: int, now: int) -> str:
+    """Food that came off a tray with raw meat stays suspect until it is back on the heat.
+
+    So does what lies on a tray that raw meat has left for good, until it has had its heat.
+    """
+    if touched(state, index):
+        return f"touched raw meat: {KEEP_GOING}"
+    step = on_the_heat(state, index)
+    left = raw_left(state, index, step) if step is not None else None
+    if left is None or left[1] <= now:
+        return ""
+    return f"touched raw meat: stays {minutes(left[1] - now)} more"

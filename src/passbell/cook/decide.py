@@ -13,7 +13,7 @@ from passbell.cook.decide_probe import probe
 from passbell.cook.decide_together import together
 from passbell.cook.decision import Decision, Refusal
 from passbell.cook.fold import apply
-from passbell.cook.neighbours import on_the_heat
+from passbell.cook.neighbours import on_the_heat, raw_left
 from passbell.cook.state import CookState
 from passbell.cook.wording import minutes, spoken
 from passbell.units import clean_text
@@ -76,7 +76,21 @@ def _skip(state: CookState, command: cm.Skip, now: int) -> Decision | Refusal:
     if command.component in state.skipped:
         return Refusal(f"{name} is left out already")
     event = ev.WasSkipped(at=now, component=command.component)
-    return Decision(f"left out: {name}", (event,))
+    notes = _lay_with(apply(state, event), command.component, now)
+    return Decision(f"left out: {name}", (event, *notes))
+
+
+def _lay_with(state: CookState, meat: int, now: int) -> list[ev.Event]:
+    """A note for everything that lay on a tray with raw meat which is now left out."""
+    notes: list[ev.Event] = []
+    for component in range(len(state.steps)):
+        step = on_the_heat(state, component)
+        left = raw_left(state, component, step) if step is not None else None
+        if left is not None and left[0] == meat and left[1] > now:
+            names = state.component(component).name, state.component(meat).name
+            text = f"{names[0]}: lay with raw {names[1]}; stays in {minutes(left[1] - now)} more"
+            notes.append(ev.Noted(at=now, text=text, component=component, of="program"))
+    return notes
 
 
 def _serve_at(state: CookState, command: cm.ServeAt, now: int) -> Decision | Refusal:

@@ -8,7 +8,7 @@ from passbell.cook.cues_appliance import in_use
 from passbell.cook.decide_back import put_back
 from passbell.cook.decision import Decision, Refusal
 from passbell.cook.expect import safety_rest_end
-from passbell.cook.neighbours import held_by, on_the_heat
+from passbell.cook.neighbours import held_by, on_the_heat, raw_left
 from passbell.cook.put_back import KEEP_GOING
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time
@@ -117,6 +117,8 @@ def _finished(state: CookState, component: int, index: int, now: int) -> list[ev
 def _after(state: CookState, cue: Cue, now: int) -> tuple[ev.Event, ...]:
     if cue.key.kind == "set" and cue.display is not None:
         return (ev.Dialled(at=now, appliance=cue.key.owner, seconds=cue.display),)
+    if cue.key.kind == "take_out":
+        return _flags(state, cue.key.owner, cue.key.item, now)
     if cue.key.kind == "dish_up":
         return tuple(_unproven(state, now))
     return ()
@@ -147,20 +149,24 @@ def take_out(state: CookState, command: cm.TakeOut, now: int) -> Decision | Refu
     key = CueKey("take_out", command.component, index)
     due = state.schedule.ends[command.component][index]
     acted = ev.Acted(at=now, cue=key.id, happened=now, due=due)
-    flags = _take_out_flags(state, command.component, index)
-    noted = tuple(
-        ev.Noted(at=now, text=text, component=command.component, of="program") for text in flags
-    )
-    return Decision(f"done: TAKE OUT {name}", (acted, *noted))
+    flags = _flags(state, command.component, index, now)
+    return Decision(f"done: TAKE OUT {name}", (acted, *flags))
 
 
-def _take_out_flags(state: CookState, component: int, index: int) -> list[str]:
+def _flags(state: CookState, component: int, index: int, now: int) -> tuple[ev.Noted, ...]:
+    """What the record says of food that leaves the heat sooner than it should."""
+    texts = _take_out_flags(state, component, index, now)
+    return tuple(ev.Noted(at=now, text=t, component=component, of="program") for t in texts)
+
+
+def _take_out_flags(state: CookState, component: int, index: int, now: int) -> list[str]:
     name = state.component(component).name
     flags = []
     last = index == state.component(component).last_cook
     if last and has_minimum(state, component) and verdict(state, component).verdict != "met":
         flags.append(f"{name}: taken out before its minimum was read; {KEEP_GOING}")
-    if held_by(state, component, index):
+    left = raw_left(state, component, index)
+    if held_by(state, component, index) or (left is not None and now < left[1]):
         flags.append(f"{name}: {TOUCHED}")
     return flags
 

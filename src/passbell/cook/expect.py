@@ -1,6 +1,6 @@
 """When a step that is under way is expected to end, by what is known now."""
 
-from passbell.cook.neighbours import held_by
+from passbell.cook.neighbours import held_by, raw_left
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time, look_interval
 from passbell.cook.verdicts import (
@@ -17,7 +17,7 @@ def expected_end(state: CookState, component: int, step: int, now: int) -> int:
     """The instant at which a running step is expected to end, never before `now`.
 
     A rest also lasts its safety rest; food that must be probed stays until its reading allows it;
-    food on one tray with raw meat stays with the meat.
+    food on one tray with raw meat stays with the meat, and a while if that leaves raw.
     """
     plan, real = state.step(component, step)
     assert real.began is not None
@@ -42,6 +42,9 @@ def _cook_end(state: CookState, where: tuple[int, int], end: int) -> int:
         assert meat.began is not None
         base = meat.began + expected_time(state, other, index, state.at)
         end = max(end, base, next_look(state, other, index) or 0)
+    touched = raw_left(state, component, step)
+    if touched is not None:
+        end = max(end, touched[1])
     return max(end, real.began or 0)
 
 
@@ -51,8 +54,11 @@ def last_reading(state: CookState, component: int) -> int:
 
 
 def safety_rest_end(state: CookState, component: int) -> int | None:
-    """When the safety rest that the chart asks for is over; None: none is running."""
-    if not state.component(component).food or not was_read(state, component):
+    """When the safety rest that the chart asks for is over; None: none is running.
+
+    Meat that is left out of the meal is waited for by nothing; its verdict keeps its rest.
+    """
+    if not was_read(state, component) or component in state.skipped:
         return None
     return verdict(state, component).rest_until
 

@@ -104,12 +104,23 @@ def may_leave(state: CookState, component: int, step: int) -> bool:
     return not wanted or reached_until(state, component, step)
 
 
-def proven(state: CookState, component: int) -> bool:
-    """Whether readings taken on the heat alone reach the minimum: the chart asks for it there."""
-    if verdict(state, component).verdict != "met" or not was_read(state, component):
+def proven(state: CookState, component: int, by: int | None = None) -> bool:
+    """Whether readings taken on the heat alone reach the minimum: the chart asks for it there.
+
+    Args:
+        state: the cook.
+        component: whose readings.
+        by: only those taken up to this instant; None: all, and what was read off the heat must
+            not speak against them.
+    """
+    readings = tuple(r for r in readings_of(state, component) if not r.off_heat)
+    if by is not None:
+        readings = tuple(r for r in readings if r.at <= by)
+    elif verdict(state, component).verdict != "met":
+        return False
+    if not readings:
         return False
     plan = state.component(component)
-    readings = tuple(r for r in readings_of(state, component) if not r.off_heat)
     setup = Setup(pieces=plan.pieces, ice=state.ice)
     return judge(plan.food, readings, chart=state.chart, setup=setup).verdict == "met"
 

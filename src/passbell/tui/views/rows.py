@@ -7,7 +7,7 @@ from passbell.cook.alerts import component_alert
 from passbell.cook.cue import Cue
 from passbell.cook.cues import cues
 from passbell.cook.expect import next_look
-from passbell.cook.neighbours import held_by, is_raw, on_the_heat
+from passbell.cook.neighbours import held_by, is_raw, on_the_heat, raw_left
 from passbell.cook.outlook import WORTH_SAYING, Outlook
 from passbell.cook.outlook_words import expected_row, expected_short, still_rising
 from passbell.cook.share import per_cent, share_now
@@ -97,7 +97,9 @@ def _raw(state: CookState, index: int, step: int | None) -> str:
         return ""
     if is_raw(state, index):
         return "raw"
-    return "by raw" if held_by(state, index, step) else ""
+    left = raw_left(state, index, step)
+    touched = left is not None and left[1] > state.at
+    return "by raw" if touched or held_by(state, index, step) else ""
 
 
 def row_state(state: CookState, index: int) -> RowState:
