@@ -441,3 +441,14 @@ def test_meat_that_is_left_out_keeps_nobody_from_dinner() -> None:
     assert hand.say(cm.TakeOut(component=1)) is None
     assert hand.say(cm.Done(cue=CueKey("dish_up", 0).id)) is None
     assert verdict(hand.state, 0).rest_s == 180
+
+
+def test_hands_that_held_raw_meat_are_washed_before_the_key_and_after_its_prep() -> None:
+    hand = Hand(TRAY)
+    begins = hand.find("PREPARE chicken thighs")
+    assert begins.how == "pat dry; then wash hands"
+    hand.at(begins.at)
+    assert hand.say(cm.Done(cue=begins.key.id)) is None
+    assert hand.find("PREPARED? chicken thighs").how == "pat dry; wash hands, then the key"
+    assert hand.find("ADD chicken thighs").how == "skin up; wash hands, then the key"
+    assert "wash" not in hand.find("PREPARE carrots").how

@@ -15,7 +15,7 @@ from passbell.cook.timing import action_at, machine_of, off_time
 from passbell.cook.verdicts import is_gated, may_leave
 from passbell.cook.wording import until_words
 from passbell.plan.model import Step
-from passbell.safety.cautions import CLEAN_TONGS, WASH_HANDS
+from passbell.safety.cautions import CLEAN_TONGS, THEN_WASH, WASH_HANDS
 from passbell.safety.chart import falls_short, minimum_text
 
 
@@ -132,6 +132,8 @@ def _by_hand(state: CookState, key: CueKey, at: int) -> Cue:
     begins = key.part == "begin"
     verb = (_HAND_VERBS if begins else _DONE_VERBS)[key.kind]
     text = component.steps[key.item].text
+    if key.kind == "prep" and state.tables.raw[key.owner]:
+        text = f"{text}; {THEN_WASH if begins else WASH_HANDS}"
     return Cue(key, at, verb, component.name, text, "hands", component.name, silent=not begins)
 
 

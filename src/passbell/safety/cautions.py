@@ -28,7 +28,10 @@ CLEAN_TONGS = "wash or change the tongs and the plate that held raw meat"
 """A cue of its own when raw meat, now done, is taken out."""
 
 WASH_HANDS = "wash hands, then the key"
-"""The end of every prep and add cue of raw meat."""
+"""The end of a cue whose act is over with the key: raw meat is in, or prepared."""
+
+THEN_WASH = "then wash hands"
+"""The end of a cue whose act begins with the key: the prep of raw meat."""
 
 WASH_FIRST = "Wash the probe before the first reading."
 WASH_PROBE = "Wash the probe before it goes in again."
