@@ -5,7 +5,7 @@ import time
 import unicodedata
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from passbell.plan.model import Plan
@@ -132,6 +132,7 @@ WORDS = st.sampled_from(
 
 
 @settings(max_examples=50, deadline=None)
+@example('text=""')
 @given(st.one_of(st.text(), st.lists(WORDS, max_size=40).map(" ".join), texts(newer=True)))
 def test_any_text_is_read_or_refused_with_a_place(text: str) -> None:
     well_told(text)

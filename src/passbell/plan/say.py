@@ -75,7 +75,7 @@ def _written(path: Path, data: dict[str, Any]) -> Path:
         return path
     step = at_path(data, path[:-1])
     kinds = [kind for kind in STEP_KINDS if isinstance(step, dict) and kind in step]
-    return (*path[:-1], *kinds[:1])
+    return (*path[:-1], kinds[0]) if "steps" in path and kinds else path
 
 
 def _fault(detail: ErrorDetails, path: Path) -> Fault:
@@ -112,7 +112,7 @@ def _home(key: str) -> str:
     if key in known_keys(()):
         return "to the whole meal: write it above the first [[appliance]] and [[component]]"
     homes = [
-        _HEADERS.get(name, f"into an entry of {name}")
+        _HEADERS.get(name, f"an entry of {name}")
         for name in reversed(_MODELS)
         if key in known_keys((name,))
     ]

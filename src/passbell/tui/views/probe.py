@@ -78,12 +78,7 @@ def probe_view(
         verdict=WORDS[judged.verdict] if read else "",
         sign=judged.sign if read else "",
         sentence=judged.sentence if read else "",
-        advice=(
-            *((wash,) if wash else ()),
-            *_goes_on(state, index),
-            *_too_soon(state, index),
-            *(a for a in judged.advice if not _about_wash(a)),
-        ),
+        advice=_advice(state, index, wash),
         readings=_readings(state, index),
         rest=_rest(state, index, now, outlooks.get(index)),
         odd=_odd(outlooks.get(index)),
@@ -92,6 +87,16 @@ def probe_view(
         question=box.question,
         wash=bool(wash),
         refusal=box.refusal,
+    )
+
+
+def _advice(state: CookState, index: int, wash: str) -> tuple[str, ...]:
+    """What to do about the readings, the probe itself first."""
+    return (
+        *((wash,) if wash else ()),
+        *_goes_on(state, index),
+        *_too_soon(state, index),
+        *(a for a in verdict(state, index).advice if not _about_wash(a)),
     )
 
 
