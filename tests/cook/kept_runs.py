@@ -74,8 +74,7 @@ def run(
             start, end = state.first.starts[c][i] + shift, state.first.ends[c][i] + shift
             shift += (longer or {}).get((component.name, i), 0)
             end += (longer or {}).get((component.name, i), 0)
-            noted = {"began_noted": start, "ended_noted": end}
-            step = replace(state.steps[c][i], began=start, ended=end, **noted)
+            step = replace(state.steps[c][i], began=start, ended=end, began_noted=start)
             state = state.with_step(c, i, step)
     names = [component.name for component in state.plan.components]
     remarks = tuple(
