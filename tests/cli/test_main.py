@@ -1,6 +1,7 @@
 """The command: its exit codes, its one-line messages, and that no traceback gets out."""
 
 import argparse
+import json
 import os
 import re
 import signal
@@ -63,6 +64,12 @@ def test_the_exit_code_is_the_commands_answer(runs_does: Callable[[Act], None], 
 
 def test_version_is_the_packages(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["--version"]) == 0
+    assert capsys.readouterr().out == f"passbell {passbell.__version__}\n"
+
+
+@pytest.mark.parametrize("command", [*COMMANDS, "runs show"])
+def test_every_command_says_its_version(command: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main([*command.split(), "--version"]) == 0
     assert capsys.readouterr().out == f"passbell {passbell.__version__}\n"
 
 
@@ -305,3 +312,39 @@ def test_the_parser_takes_no_shortened_options() -> None:
     parser.add_argument("--serve")
     with pytest.raises(SystemExit):
         parser.parse_args(["--ser", "1"])
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["timeplan", "PLAN", "--json"],
+        ["cook", "PLAN", "--headless", "--json"],
+        ["forecast", "PLAN", "peas", "--json"],
+    ],
+)
+def test_a_contradiction_is_data_wherever_data_is_asked_for(
+    words: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    plan = tmp_path / "too_long.toml"
+    plan.write_text(TOO_LONG, encoding="utf-8")
+    assert main([str(plan) if word == "PLAN" else word for word in words]) == 1
+    found = json.loads(capsys.readouterr().out)["error"]
+    assert found["kind"] == "contradiction"
+    assert [step["component"] for step in found["steps"]] == ["peas"]
+    assert found["mend"]
+
+
+TOO_LONG = """\
+title = "Invented, and too long for its oven"
+serves = 1
+[[appliance]]
+name = "oven"
+[[appliance.stage]]
+name = "roast"
+time = "10 min"
+[[component]]
+name = "peas"
+size = "8 mm"
+food = "plant"
+steps = [{ cook = "in a dish", on = "oven", time = "20 min", until = "95 °C" }]
+"""

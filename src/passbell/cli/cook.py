@@ -12,6 +12,7 @@ from passbell.cli.plan_args import (
     for_so_many,
     plan_of,
 )
+from passbell.cli.timeplan_json import contradicted
 from passbell.cli.times import Timing, add_time_options, timing
 from passbell.clock import Clock, SpeedClock, SystemClock, local_time
 from passbell.journal import Claim, Journal, RunRow, home
@@ -76,8 +77,7 @@ def _run(args: argparse.Namespace) -> int:
     try:
         return _cook(args, for_so_many(args, loaded, when.serve), when)
     except Contradiction as error:
-        say(f"{error.text} {error.mend}")
-        return 1
+        return contradicted(error, as_json=args.headless and args.json)
 
 
 def _cook(args: argparse.Namespace, made: Servings, when: Timing) -> int:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from passbell.cli.parser import say
 from passbell.cli.plan_args import add_plan_argument, plan_of
+from passbell.cli.timeplan_json import contradicted
 from passbell.cook.other_mode import options, read_wish, setting_of
 from passbell.cook.sizes import TodayError
 from passbell.heat import Forecast, NoForecast, PlanTime, Reading, Run, Times, asked, forecast, met
@@ -62,8 +63,7 @@ def run(args: argparse.Namespace) -> int:
     try:
         told, until = _told(plan, place, readings)
     except Contradiction as error:
-        say(f"{error.text} {error.mend}", "passbell forecast")
-        return 1
+        return contradicted(error, "passbell forecast", as_json=args.json)
     name = plan.components[place].name
     if isinstance(told, NoForecast):
         _none(told, name, as_json=args.json)

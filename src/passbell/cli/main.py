@@ -84,8 +84,6 @@ def build_parser(command: str | None) -> CommandParser:
         epilog=_EPILOG,
         formatter_class=_Help,
     )
-    version = f"passbell {passbell.__version__}"
-    parser.add_argument("--version", action="version", version=version)
     listed = parser.add_subparsers(metavar="COMMAND", title="commands")
     for name, does in COMMANDS.items():
         if name == command:

@@ -4,13 +4,20 @@ import argparse
 import sys
 from typing import NoReturn
 
+import passbell
+
 
 class CommandParser(argparse.ArgumentParser):
-    """Argparse that says what is wrong in one line, exit code 2, and takes no short forms."""
+    """Argparse that says what is wrong in one line, exit code 2, and takes no short forms.
+
+    Every command knows `--version`.
+    """
 
     def __init__(self, *args: object, **options: object) -> None:
         options.setdefault("allow_abbrev", False)
         super().__init__(*args, **options)  # type: ignore[arg-type]
+        version = f"passbell {passbell.__version__}"
+        self.add_argument("--version", action="version", version=version)
 
     def error(self, message: str) -> NoReturn:
         """Say what is wrong and leave with 2."""

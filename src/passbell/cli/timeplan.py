@@ -6,7 +6,6 @@ import shutil
 import sys
 
 from passbell.cli.odds import add_odds_options, odds_asked, odds_json, odds_lines
-from passbell.cli.parser import say
 from passbell.cli.plan_args import (
     add_plan_argument,
     add_servings_options,
@@ -15,7 +14,7 @@ from passbell.cli.plan_args import (
     for_so_many,
     plan_of,
 )
-from passbell.cli.timeplan_json import contradiction_json, timeplan_json
+from passbell.cli.timeplan_json import contradicted, timeplan_json
 from passbell.cli.timeplan_text import drawing, table
 from passbell.cli.times import Timing, add_time_options, timing
 from passbell.clock import SystemClock, local_time
@@ -54,11 +53,7 @@ def _run(args: argparse.Namespace) -> int:
         kitchen = in_kitchen(plan)
         state = begin(plan, when.serve, kitchen=kitchen.habits).state
     except Contradiction as error:
-        if args.json:
-            print(json.dumps(contradiction_json(error), ensure_ascii=False))
-        else:
-            say(f"{error.text} {error.mend}")
-        return 1
+        return contradicted(error, as_json=args.json)
     odds = odds_asked(args, state)
     if args.json:
         said = {"kitchen": kitchen.notes} | ({"today": told} if told else {})

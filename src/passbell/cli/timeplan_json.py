@@ -1,8 +1,10 @@
 """A time plan as JSON: whole seconds from now, for other programs and tests."""
 
+import json
 from datetime import datetime
 from typing import Any
 
+from passbell.cli.parser import say
 from passbell.cook.cues import cues
 from passbell.cook.display import stage_words
 from passbell.cook.state import CookState
@@ -40,6 +42,15 @@ def contradiction_json(error: Contradiction) -> dict[str, Any]:
     """A plan that contradicts itself: the steps, what contradicts what, and the mend."""
     steps = [{"component": s.component, "index": s.index, "text": s.text} for s in error.steps]
     return {"error": {"kind": error.kind, "steps": steps, "text": error.text, "mend": error.mend}}
+
+
+def contradicted(error: Contradiction, program: str = "passbell", *, as_json: bool) -> int:
+    """Say that a plan contradicts itself, as a sentence or as data; the exit code."""
+    if as_json:
+        print(json.dumps(contradiction_json(error), ensure_ascii=False))
+    else:
+        say(f"{error.text} {error.mend}", program)
+    return 1
 
 
 def _steps(state: CookState) -> list[dict[str, Any]]:
