@@ -91,24 +91,25 @@ def _appliance_cues(state: CookState) -> Iterator[Due]:
 
 def _component_cues(state: CookState) -> Iterator[Due]:
     for component, row in enumerate(state.steps):
+        steps, skipped = state.component(component).steps, component in state.skipped
         for index, real in enumerate(row):
-            rests = state.component(component).steps[index].kind == "rest"
-            if component in state.skipped and (real.began is None or rests):
+            kind = steps[index].kind
+            if skipped and (real.began is None or kind == "rest"):
                 continue
-            yield from _step_cues(state, component, index)
+            if kind == "rest":
+                yield from _rest_cues(state, component, index)
+            elif kind == "cook":
+                yield from _heat_cues(state, component, index)
+            elif real.ended is None:
+                yield _hands_cue(state, component, index)
 
 
-def _step_cues(state: CookState, component: int, index: int) -> Iterator[Due]:
-    plan, real = state.step(component, index)
-    if plan.kind == "rest":
-        yield from _rest_cues(state, component, index)
-    elif real.ended is not None:
-        back = list(_back_cue(state, component, index))
-        yield from back or _wash_cue(state, component, index)
-    elif plan.kind == "cook":
+def _heat_cues(state: CookState, component: int, index: int) -> Iterator[Due]:
+    if state.steps[component][index].ended is None:
         yield from _cook_cues(state, component, index)
     else:
-        yield _hands_cue(state, component, index)
+        back = list(_back_cue(state, component, index))
+        yield from back or _wash_cue(state, component, index)
 
 
 def _hands_cue(state: CookState, component: int, index: int) -> Due:

@@ -30,8 +30,10 @@ def reason_to_go_back(state: CookState, component: int) -> str:
     Meat, poultry and fish whose minimum has not been read at every place; what came off a tray
     with raw meat.
     """
-    step = step_to_go_back(state, component)
-    if component in state.skipped or step is None or step != state.component(component).last_cook:
+    last = state.tables.last_cook[component]
+    if last is None or state.steps[component][last].ended is None or component in state.skipped:
+        return ""
+    if step_to_go_back(state, component) != last:
         return ""
     judged = verdict(state, component)
     if has_minimum(state, component) and judged.verdict not in ("met", "no_figure"):

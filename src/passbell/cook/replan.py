@@ -5,6 +5,7 @@ from dataclasses import replace
 from passbell.cook.cue import CueKey
 from passbell.cook.expect import expected_end, safety_rest_end
 from passbell.cook.put_back import as_if_back
+from passbell.cook.shift import shifted
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time, stage_time
 from passbell.schedule.model import Machine, Problem, Schedule, Work
@@ -28,7 +29,8 @@ def replan(state: CookState, now: int, *, back: bool = True) -> Schedule:
         now: the engine instant.
         back: whether what came off the heat too early goes back on it.
     """
-    schedule = solve_live(problem_now(state, now, back=back), like=state.schedule)
+    problem = problem_now(state, now, back=back)
+    schedule = shifted(state, problem) or solve_live(problem, like=state.schedule)
     rests = (safety_rest_end(state, c) or 0 for c in range(len(state.steps)))
     return replace(schedule, dish_up=max(schedule.dish_up, *rests, 0))
 
@@ -67,13 +69,11 @@ def problem_now(state: CookState, now: int, *, back: bool = True) -> Problem:
 def _work(state: CookState, work: Work, now: int) -> Work | None:
     real = state.steps[work.component][work.index]
     if real.began is not None and real.ended is not None:
-        hands = min(work.hands, real.ended - real.began)
-        return replace(
-            work, time=real.ended - real.began, hands=hands, began=real.began, ended=real.ended
-        )
+        time = real.ended - real.began
+        return _as_it_went(work, time, min(work.hands, time), (real.began, real.ended))
     if real.began is not None:
         time = expected_end(state, work.component, work.index, now) - real.began
-        return replace(work, time=time, hands=_hands(work, time), began=real.began)
+        return _as_it_went(work, time, _hands(work, time), (real.began, None))
     if work.component in state.skipped:
         return None
     if _stopped(state, work):
@@ -82,7 +82,27 @@ def _work(state: CookState, work: Work, now: int) -> Work | None:
     release = max(now, real.release)
     if work.kind in ("prep", "finish"):
         release = max(release, safety_rest_end(state, work.component) or 0)
-    return replace(work, time=time, hands=_hands(work, time), release=release)
+    return _as_it_went(work, time, _hands(work, time), (None, None), release)
+
+
+def _as_it_went(
+    work: Work, time: int, hands: int, fact: tuple[int | None, int | None], release: int = 0
+) -> Work:
+    """A step with another time; written out, for it is done for every step at every replan."""
+    return Work(
+        work.component,
+        work.index,
+        work.kind,
+        time,
+        hands,
+        work.machine,
+        work.runs,
+        work.gap_min,
+        work.gap_max,
+        release,
+        *fact,
+        work.text,
+    )
 
 
 def _stopped(state: CookState, work: Work) -> bool:

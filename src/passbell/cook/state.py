@@ -16,6 +16,13 @@ NEAR = 120
 """No act is moved further than this for the sake of one opening, in seconds."""
 
 
+NO_DUES = frozenset({"at", "cues", "log", "commands", "past", "future", "last_act"})
+"""While no time passes, the `dues` in the memo depend on none of these fields."""
+
+NO_VERDICT = NO_DUES | {"schedule", "replanned", "serve", "away", "appliances", "closed"}
+"""The verdicts in the memo, whose keys are pairs, depend on none of these fields."""
+
+
 @dataclass(frozen=True, slots=True)
 class StepState:
     """One step as it really goes.
@@ -187,7 +194,8 @@ class CookState:
         served: when the meal was dished up; None: not yet.
         past: the state before each command that can be taken back, newest last.
         future: the states that a redo returns to, newest last.
-        memo: what has been worked out from this very state and from nothing else; never copied.
+        memo: what has been worked out from this very state and from nothing else; kept where a
+            change touches none of it.
     """
 
     plan: Plan
@@ -225,8 +233,16 @@ class CookState:
         fields = new.__dict__
         fields.update(self.__dict__)
         fields.update(changes)
-        fields["memo"] = {}
+        fields["memo"] = self._kept(changes)
         return new
+
+    def _kept(self, changes: dict[str, object]) -> dict[object, object]:
+        """What has been worked out that these changes leave as it is."""
+        if not self.memo or not changes.keys() <= NO_VERDICT:
+            return {}
+        still = changes.keys() <= NO_DUES and changes.get("at", self.at) == self.at
+        return {k: known for k, known in self.memo.items() if isinstance(k, tuple) or
+                (still and k == "dues")}  # fmt: skip
 
     def component(self, index: int) -> Component:
         """The component at an index."""

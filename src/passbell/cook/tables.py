@@ -1,6 +1,6 @@
 """What the engine looks up again and again about one plan: it does not change during a cook."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from passbell.plan.model import ChartKey, Component, Plan
 from passbell.safety.chart import chart_rows, rest_asked
@@ -18,6 +18,7 @@ class Tables:
         last_cook: per component, the index of its last cook step; None: it has none.
         asked: per component, what the chart asks of the rest after it, in seconds.
         raw: per component, whether it counts as raw meat until it has reached its minimum.
+        known: what has been worked out from the plan and from nothing else (`least`).
     """
 
     machines: tuple[tuple[int | None, ...], ...]
@@ -26,6 +27,7 @@ class Tables:
     last_cook: tuple[int | None, ...]
     asked: tuple[int, ...]
     raw: tuple[bool, ...]
+    known: dict[object, object] = field(default_factory=dict, repr=False, compare=False)
 
 
 def tables_of(plan: Plan, chart: ChartKey) -> Tables:

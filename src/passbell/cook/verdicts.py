@@ -49,7 +49,7 @@ def _first_in(state: CookState, component: int) -> int | None:
 
 def was_read(state: CookState, component: int) -> bool:
     """Whether any reading of it counts; without one nothing is met and nothing reached."""
-    return bool(readings_of(state, component))
+    return bool(state.readings) and bool(readings_of(state, component))
 
 
 def read_too_soon(state: CookState, component: int) -> bool:

@@ -20,8 +20,13 @@ def next_wake(state: CookState) -> int | None:
 
     It depends on the state alone, so that ticks of any length lead to the same events.
     """
-    if state.served is not None:
-        return None
+    if "wake" not in state.memo:
+        state.memo["wake"] = None if state.served is not None else _next_wake(state)
+    found = state.memo["wake"]
+    return found if isinstance(found, int) else None
+
+
+def _next_wake(state: CookState) -> int | None:
     known = {CueKey.read(cue): standing.until for cue, standing in state.cues}
     instants = [
         due.at for due in dues(state) if due.key not in known and can_be_done(state, due.key)

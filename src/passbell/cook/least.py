@@ -1,0 +1,130 @@
+"""What no schedule of the rest can better: the same stagger with all that is under way let go.
+
+Take a cook at an instant, and let all food on the heat be done and every hot appliance be free at
+that instant, without the limits that its past puts on what follows. Whatever can be done in the
+real cook can be done here, so its best figures bound the real ones from below. It knows no clock:
+only what has not begun matters, so that its answer serves every instant, and every made-up cook,
+with the same steps still to come.
+"""
+
+from dataclasses import replace
+
+from passbell.schedule.model import Contradiction, Machine, Problem, Schedule, Work
+from passbell.schedule.solve import solve
+
+EFFORT = 60
+"""Nodes that a search for a bound may open; where that proves nothing, there is no bound."""
+
+MOST = 4000
+"""So many bounds are remembered."""
+
+FAR = 10**6
+"""A serving time with all the room there can be, and a hold that nothing passes, in seconds."""
+
+GRAIN = 60
+"""How exactly work by hand that is under way is held, in seconds."""
+
+Known = dict[object, object]
+Key = tuple[object, ...]
+
+
+def is_least(problem: Problem, schedule: Schedule, known: Known) -> bool:
+    """Whether a schedule within all limits and holds is as good as any can be.
+
+    Args:
+        problem: what is left of the meal; something of it has begun.
+        schedule: an answer to it.
+        known: bounds found before, of the same plan; new ones are added.
+    """
+    free = problem.serve is not None and schedule.dish_up <= problem.serve
+    lefts = tuple(_left(w, problem.now) for chain in problem.works for w in chain)
+    key = _key(problem, (free, lefts))
+    if key not in known:
+        if len(known) >= MOST:
+            known.clear()
+        known[key] = _bound(problem, FAR if free else None)
+    bound = known[key]
+    if not isinstance(bound, tuple):
+        return False
+    table, wait = bound
+    if not free and schedule.dish_up - problem.now > table:
+        return False
+    return bool(_waits(problem, schedule) <= wait)
+
+
+def _left(work: Work, now: int) -> int:
+    """How long work by hand that is under way is to take yet: all of it, else in whole grains."""
+    if work.began is None or work.ended is not None or not work.hands or work.kind == "cook":
+        return 0
+    left = max(0, work.began + work.time - now)
+    return left if work.began == now else left // GRAIN * GRAIN
+
+
+def _key(problem: Problem, more: Key) -> Key:
+    """All of a problem that its bound depends on, besides the plan itself."""
+    works = tuple(
+        (w.time, w.hands) if w.began is None else w.ended is None for c in problem.works for w in c
+    )
+    machines = tuple(m.stages if m.on is None else bool(m.bounds) for m in problem.machines)
+    return works, machines, more
+
+
+def _bound(problem: Problem, serve: int | None) -> tuple[int, int] | None:
+    """Dish-up from now on, and how long what is not on the heat yet waits in all, at least."""
+    let_go = _let_go(problem, serve)
+    try:
+        found = solve(let_go, effort=EFFORT)
+    except Contradiction:
+        return None
+    return (found.dish_up, _waits(let_go, found)) if found.proven else None
+
+
+def _waits(problem: Problem, schedule: Schedule) -> int:
+    """How long the components whose last time on the heat has not begun wait in all, in seconds."""
+    total = 0
+    for chain, ends in zip(problem.works, schedule.ends, strict=True):
+        if _to_come(chain):
+            last = max(w.index for w in chain if w.kind == "cook")
+            total += schedule.dish_up - ends[last] - sum(w.time for w in chain[last + 1 :])
+    return total
+
+
+def _to_come(chain: tuple[Work, ...]) -> bool:
+    """Whether the last time on the heat of a component has not begun."""
+    last = next((w for w in reversed(chain) if w.kind == "cook"), None)
+    return last is not None and last.began is None
+
+
+def _let_go(problem: Problem, serve: int | None) -> Problem:
+    begun = {i for i, machine in enumerate(problem.machines) if machine.bounds}
+    works = tuple(
+        tuple(_free(w, begun, _left(w, problem.now)) for w in chain) for chain in problem.works
+    )
+    holds = zip(problem.holds, problem.works, strict=True)
+    return replace(
+        problem,
+        works=works,
+        holds=tuple(hold if _to_come(chain) else FAR for hold, chain in holds),
+        machines=tuple(_cold(machine) for machine in problem.machines),
+        serve=serve,
+        now=0,
+    )
+
+
+def _free(work: Work, begun: set[int], left: int) -> Work:
+    """What has begun is over, or nearly; what follows asks for the gap after what still runs."""
+    if work.began is None:
+        runs = () if work.machine in begun else work.runs
+        return replace(work, release=0, runs=runs)
+    gap = work.gap_min if work.ended is None else 0
+    ended = None if left else 0
+    hands = work.hands if left and work.hands >= work.time else 0
+    let_go = replace(work, time=left, hands=min(hands, left), release=0, began=0, ended=ended)
+    return replace(let_go, runs=(), gap_min=gap, gap_max=None)
+
+
+def _cold(machine: Machine) -> Machine:
+    if machine.on is None:
+        return replace(machine, release=0)
+    stages = () if machine.bounds else machine.stages
+    return replace(machine, on=0, preheat=0, release=0, stages=stages, bounds=(), over=False)
