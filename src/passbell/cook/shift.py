@@ -150,22 +150,30 @@ def _placed(problem: Problem, old: Schedule, by: int) -> Schedule | None:
         m.on if m.on is not None else at[0] - m.preheat if at else None
         for m, at in zip(problem.machines, firm, strict=True)
     )
-    waits = [_wait(c, row, table) for c, row in zip(problem.works, ends, strict=True)]
-    first = min(*(row[0] for row in starts if row), *(at for at in on if at is not None), table)
-    return replace(
+    moved = replace(
         old,
         starts=tuple(tuple(row) for row in starts),
         ends=tuple(tuple(row) for row in ends),
         on=on,
         bounds=firm,
         dish_up=table,
-        over_hold=sum(max(0, w - h) for w, h in zip(waits, problem.holds, strict=True)),
-        wait=sum(waits),
-        start=first,
-        late=0 if problem.serve is None else table - problem.serve,
         proven=True,
         bound=0,
-        spare=0 if problem.serve is None or table > problem.serve else old.spare,
+    )
+    return _with_figures(problem, moved)
+
+
+def _with_figures(problem: Problem, moved: Schedule) -> Schedule:
+    table, on = moved.dish_up, [at for at in moved.on if at is not None]
+    waits = [_wait(c, row, table) for c, row in zip(problem.works, moved.ends, strict=True)]
+    late = 0 if problem.serve is None else table - problem.serve
+    return replace(
+        moved,
+        over_hold=sum(max(0, w - h) for w, h in zip(waits, problem.holds, strict=True)),
+        wait=sum(waits),
+        start=min([row[0] for row in moved.starts if row] + on + [table]),
+        late=late,
+        spare=0 if problem.serve is None or late > 0 else moved.spare,
     )
 
 
