@@ -24,7 +24,7 @@ USUAL = 26
 """With more jobs than this the proof is beyond reach, and only better orders are looked for."""
 LARGE = 1000
 """So many small steps a large meal of one job would get for each place of the effort."""
-FIRST_TRY = 150
+FIRST_TRY = 300
 """Places opened before it is worth while to climb."""
 STEP = 5
 """So many small steps cost about as much as one place."""
@@ -102,6 +102,7 @@ class _Search:
             return None
         if not goals:
             return Found(best.figures, best.reach, 0)
+        self.gauge.goals = goals
         proof, left = Proof(self.brancher, root, goals), self._places(effort)
         for proving, climbing in self._plan(left):
             best, left = self._prove(best, proof, min(proving, left), left)
@@ -120,7 +121,7 @@ class _Search:
     def _plan(self, left: int) -> list[tuple[int, int]]:
         """What to do in turn: so many places, then so many for climbing to the goals."""
         if self.jobs <= USUAL:
-            return [(FIRST_TRY, left // 12), (left // 5, left // 4), (left, 0)]
+            return [(FIRST_TRY, left // 20), (left // 4, left // 10), (left, 0)]
         return [(0, left)]
 
     def _places(self, effort: int) -> int:

@@ -2,7 +2,7 @@
 
 from typing import Literal, NamedTuple
 
-from passbell.schedule.bounds import makespan, sums
+from passbell.schedule.bounds import Crowds, makespan
 from passbell.schedule.net import ORIGIN
 from passbell.schedule.reach import Reach
 from passbell.schedule.tables import Job, Tables
@@ -56,6 +56,7 @@ class Gauge:
         table_first: whether the dish-up is the first goal.
 
     Attributes:
+        goals: how many of the goals matter.
         goal: which goal a climb is to better.
         best: the best figures so far; a place that cannot reach them is not measured further.
     """
@@ -64,10 +65,12 @@ class Gauge:
         self.tables = tables
         self.serve = serve
         self.table_first = table_first
+        self.goals = 4
         self.goal = 0
         self.best: Vector | None = None
         net = tables.net
         self.dishes, self.leads = net.dishes, net.leads
+        self.crowds = Crowds(tables.lines)
         self.begun = min((plus for node, plus in net.leads if node == ORIGIN), default=None)
 
     @property
@@ -105,16 +108,26 @@ class Gauge:
         table, best = reach.soonest(self.serve), self.best
         if self.table_first:
             table = self._span(reach, left, table, self.tables.heads)
-            if best is not None and table > best[0]:
+            if self.goals == 1 or (best is not None and table > best[0]):
                 return table, 0, 0, -table
         far = reach.tail if reach.cap is None else reach.before(table)
-        over, wait = self._sums(far, left)
+        waits = [far[node] - base for node, base, _ in self.dishes]
+        overs = [max(0, wait - dish.hold) for wait, dish in zip(waits, self.dishes, strict=True)]
+        crowds = self.crowds.open(left)
+        over, wait = self.crowds.quick(crowds, far, overs, waits)
+        if crowds and (best is None or over <= best[1 if self.table_first else 0]):
+            over = max(over, self.crowds.exact(crowds, far, overs, held=True))
         if not self.table_first:
             if best is not None and over > best[0]:
                 return over, table, wait, -table
             table = self._span(reach, left, table, self.tables.heads)
         found = self._vector(table, over, wait, self._start(table, far))
-        if self.begun is not None or (best is not None and found[:3] != best[:3]):
+        if best is not None and found[:2] != best[:2]:
+            return found
+        if crowds and (best is None or wait <= best[2]):
+            wait = max(wait, self.crowds.exact(crowds, far, waits, held=False))
+            found = (*found[:2], wait, found[3])
+        if self.begun is not None or (best is not None and found[2] != best[2]):
             return found
         span = self._span(reach, left, table + found[3], self.tables.leads)
         return (*found[:3], span - table)
@@ -125,14 +138,6 @@ class Gauge:
             found = makespan(line, left, reach.tail, least, heads)
             least = max(least, found)
         return least
-
-    def _sums(self, far: list[int], left: int) -> tuple[int, int]:
-        waits, overs = [], []
-        for node, base, hold in self.dishes:
-            wait = far[node] - base
-            waits.append(wait)
-            overs.append(wait - hold if wait > hold else 0)
-        return sums(self.tables.lines, left, far, waits, overs)
 
     def _vector(self, table: int, over: int, wait: int, start: int) -> Vector:
         if self.table_first:

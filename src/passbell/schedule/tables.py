@@ -37,6 +37,20 @@ class Claim(NamedTuple):
     dish: int
 
 
+class Twin(NamedTuple):
+    """A second job by which a pool can make a dish wait, done before the first one in time.
+
+    Attributes:
+        claim: the second job, its base and due.
+        gap: looking back from the dish-up, the least time from the end of the first to it.
+        first: the bit of the first job.
+    """
+
+    claim: Claim
+    gap: int
+    first: int
+
+
 class Line(NamedTuple):
     """A pool as the search sees it.
 
@@ -44,12 +58,14 @@ class Line(NamedTuple):
         places: how many jobs at once.
         jobs: what competes.
         claims: per dish that the pool can make wait, the job that presses hardest.
+        twins: per such dish at most one more job.
         held: what has begun and still holds a place; its order is not open.
     """
 
     places: int
     jobs: tuple[Job, ...]
     claims: tuple[Claim, ...]
+    twins: tuple[Twin, ...]
     held: tuple[Job, ...]
 
 
@@ -85,10 +101,11 @@ def tables_of(net: Net, root: Reach) -> Tables:
     choices = _choice_bits(net, bits)
     out = _out(net)
     ways = {dish.node: _longest(out, (Point(dish.node),)) for dish in net.dishes}
-    lines = [
-        Line(pool.places, row, _claims(net, root, ways, row), _held(pool))
-        for pool, row in zip(net.pools, jobs, strict=True)
-    ]
+    lines = []
+    for pool, row in zip(net.pools, jobs, strict=True):
+        claims = _claims(net, root, ways, row)
+        twins = _twins(net, out, ways, (row, claims))
+        lines.append(Line(pool.places, row, claims, twins, _held(pool)))
     return Tables(
         net=net,
         lines=tuple(lines),
@@ -189,3 +206,30 @@ def _claims(
             base = dish.base - ways[dish.node][job.node] - job.plus
             found[index] = Claim(job, base, base + dish.hold, index)
     return tuple(found[index] for index in sorted(found))
+
+
+def _twins(
+    net: Net,
+    out: Out,
+    ways: dict[int, list[int]],
+    crowd: tuple[tuple[Job, ...], tuple[Claim, ...]],
+) -> tuple[Twin, ...]:
+    """Per dish the job that must come next before its claim and makes it wait too, if any."""
+    jobs, claims = crowd
+    taken = reduce(or_, [claim.job.bit for claim in claims], 0)
+    found = []
+    for first, _, _, index in claims:
+        dish, best = net.dishes[index], None
+        for job in jobs:
+            way = ways[dish.node][job.node]
+            if job.bit & taken or way <= NEVER // 2:
+                continue
+            between = _longest(out, (Point(job.node),))[first.node]
+            gap = first.plus + between - job.plus - job.length
+            if between > NEVER // 2 and gap >= 0 and (best is None or gap < best.gap):
+                base = dish.base - way - job.plus
+                best = Twin(Claim(job, base, base + dish.hold, index), gap, first.bit)
+        if best is not None:
+            taken |= best.claim.job.bit
+            found.append(best)
+    return tuple(found)
