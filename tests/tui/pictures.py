@@ -21,7 +21,7 @@ CELL, LINE = 10, 20
 """Width and height of a cell in the picture."""
 BASELINE = 15
 GROUND = "#0b0b0b"
-_FONT = "'Fira Code','DejaVu Sans Mono',Menlo,Consolas,monospace"
+_FONT = "monospace"
 
 # A block as the share of its cell: left, top, width, height (Unicode, "Block Elements").
 BLOCKS = {

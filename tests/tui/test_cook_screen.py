@@ -243,6 +243,28 @@ async def test_notices_are_shown_once_in_place_of_a_key_line() -> None:
         assert "The laptop slept" not in text_of(app)
 
 
+async def test_an_answer_goes_with_the_next_key_and_a_message_stays() -> None:
+    desk = FakeDesk()
+    async with cooking(desk) as (app, pilot):
+        told = ("The laptop slept 4:10.", "the oven is hot already")
+        desk.view = replace(COMING, notices=told, answers=told[1:])
+        cook(app)._look()
+        desk.view = replace(desk.view, notices=(), answers=())
+        await pilot.pause()
+        assert "The laptop slept 4:10. · the oven is hot already" in text_of(app)
+        await press(pilot, "m")
+        assert "the oven is hot" not in text_of(app)
+        assert "The laptop slept 4:10." in text_of(app)
+        await press(pilot, "w")
+        assert "Said: the oven is hot already" in text_of(app)
+
+
+async def test_with_two_cards_what_was_interrupted_stands_beneath_them() -> None:
+    view = replace(VIEWS["two_cards"], interruption=("back", "you were: TOSS carrots, 2:10 ago"))
+    async with cooking(FakeDesk(view)) as (app, _pilot):
+        assert "you were: TOSS carrots, 2:10 ago" in text_of(app)
+
+
 async def test_no_message_is_lost_when_another_comes_soon() -> None:
     desk = FakeDesk()
     async with cooking(desk) as (app, pilot):

@@ -249,6 +249,13 @@ def test_what_is_not_understood_is_said_and_changes_nothing(kitchen: Kitchen) ->
     assert kitchen.view.probe.refusal == ""
 
 
+def test_why_a_key_did_nothing_is_an_answer_and_no_message(kitchen: Kitchen) -> None:
+    kitchen.press("silence").press("redo")
+    view = kitchen.view
+    assert view.answers
+    assert set(view.answers) <= set(view.notices)
+
+
 def test_serve_at_waits_for_done_and_says_what_is_still_free(kitchen: Kitchen) -> None:
     kitchen.press("done").wait(60)
     wanted = kitchen.session.state.schedule.dish_up + 20 * 60

@@ -56,6 +56,33 @@ async def test_a_plan_is_chosen_opened_and_left_again() -> None:
         assert shelf.preparation.closed
 
 
+async def test_escape_goes_back_and_never_out() -> None:
+    async with running(PlansScreen(FakeShelf())) as (app, pilot):
+        await press(pilot, "escape")
+        assert isinstance(app.screen, PlansScreen)
+        assert "x leaves" in text_of(app)
+        await press(pilot, "down", "enter")
+        await until(pilot, lambda: isinstance(app.screen, BeforeScreen))
+        await press(pilot, "p", "4", "escape")
+        assert isinstance(app.screen, BeforeScreen), "only the question was closed"
+        await press(pilot, "escape")
+        await until(pilot, lambda: isinstance(app.screen, PlansScreen))
+
+
+async def test_every_page_shows_all_its_keys() -> None:
+    async with running(BeforeScreen(FakePreparation())) as (app, pilot):
+        await press(pilot, "f1")
+        text = text_of(app)
+        for words in ("KEYS", "m F4", "other mode", "PgUp PgDn", "F1 ?"):
+            assert words in text
+        await press(pilot, "escape")
+        assert isinstance(app.screen, BeforeScreen)
+        assert "PgUp PgDn" not in text_of(app)
+        again(app.screen)
+        await press(pilot, "?", "c")
+        assert "PgUp PgDn" not in text_of(app), "a key closes the help and acts"
+
+
 async def test_a_plan_that_cannot_be_read_stays_closed() -> None:
     async with running(PlansScreen(FakeShelf())) as (app, pilot):
         await press(pilot, "up", "enter")

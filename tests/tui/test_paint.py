@@ -14,7 +14,6 @@ from passbell.tui.paint import (
     span,
     split_cells,
     spread,
-    squeezed,
     steady,
     width_of,
     wrap,
@@ -73,15 +72,6 @@ def test_clock_words() -> None:
     assert [minutes_off(s) for s in (0, 29, 30, 180, -30, -29, -200)] == [
         "on time", "on time", "+1 min", "+3 min", "-1 min", "on time", "-3 min",
     ]  # fmt: skip
-
-
-@given(TEXTS, st.integers(0, 60))
-def test_squeezed_text_keeps_both_ends(text: str, width: int) -> None:
-    assert cell_len(squeezed(text, width)) <= width
-    long = "begin " + "x" * 200 + " end"
-    if width >= 12:
-        assert squeezed(long, width).startswith("begi")
-        assert squeezed(long, width).endswith("end")
 
 
 @given(st.lists(TEXTS, max_size=4), st.integers(1, 60), st.integers(0, 60))

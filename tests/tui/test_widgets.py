@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from passbell.tui.keys import standard
 from passbell.tui.letters import HEIGHTS, spelled
-from passbell.tui.paint import Line, width_of
+from passbell.tui.paint import Line, minutes_off, width_of
 from passbell.tui.typed import Typed
 from passbell.tui.views.model import (
     DishUp,
@@ -23,7 +23,7 @@ from passbell.tui.widgets.cover import draw_help
 from passbell.tui.widgets.foot import FootPart, draw_foot
 from passbell.tui.widgets.hands import draw_hands
 from passbell.tui.widgets.headline import draw_head, draw_side, head_part
-from passbell.tui.widgets.keyline import draw_keys
+from passbell.tui.widgets.keyline import KeyLine, draw_keys
 from passbell.tui.widgets.now import digit_rows, draw_now, label, now_part
 from passbell.tui.widgets.probe import Typing, draw_probe, draw_readings
 from passbell.tui.widgets.rows import columns, draw_row
@@ -393,11 +393,52 @@ def test_many_effects_of_one_kind_are_told_together_and_none_is_lost() -> None:
 
 
 def test_what_to_prepare_keeps_its_deadline_when_it_is_long() -> None:
-    hands = replace(HANDS, prepare=f"beans: {'trim, ' * 20}3 min: begin by 1:10")
+    hands = replace(HANDS, prepare="beans, 3 min: begin in 1:10", doing="trim, " * 40)
     for height in (2, 3):
         drawn = texts(draw_hands(hands, 80, height))
-        assert "meanwhile beans: trim" in drawn
-        assert "begin by 1:10 (time for it)" in drawn
+        assert "meanwhile beans, 3 min: begin in 1:10 (time for it): trim, trim" in drawn
+    assert "meanwhile" not in texts(draw_hands(hands, 60, 1)), "cut beyond use it is left out"
+
+
+def test_where_now_is_full_the_hands_say_what_was_interrupted() -> None:
+    for height in (1, 2, 4):
+        drawn = texts(draw_hands(HANDS, 80, height, "you were: done: TOSS carrots, 2:10 ago"))
+        assert "you were: done: TOSS carrots" in drawn
+        assert "meanwhile" not in drawn
+
+
+def test_a_row_hours_late_keeps_its_columns() -> None:
+    assert [minutes_off(60 * m) for m in (3, 99, 100, 212, -605)] == [
+        "+3 min", "+99 min", "+1 h 40", "+3 h 32", "-10 h 05",
+    ]  # fmt: skip
+    late = replace(ROWS[0], drift=212 * 60, left=-54, alert="")
+    assert "+0:54 +3 h 32" in text(draw_row(late, columns(80), (0, 3600), 600)[0])
+
+
+def test_the_dish_up_time_is_never_cut_for_a_flag() -> None:
+    for width in (60, 66, 80):
+        view = replace(COMING, sound="sound: bell only", rehearsal=30.0)
+        drawn = text(draw_head(head_part(view), width))
+        assert "18:48 +3 min" in drawn
+        assert "×30" in drawn
+        assert "bell only" in drawn
+
+
+def test_a_verdict_in_few_cells_stands_alone_with_its_reason() -> None:
+    drawn = [text(line) for line in draw_probe(BELOW.probe, None, 20, 3)]
+    assert drawn[0].strip() == "▼ BELOW"
+    assert "13 °F" in " ".join(drawn[1:])
+
+
+def test_what_is_stopped_or_away_is_ended_by_the_first_key_shown() -> None:
+    line = KeyLine()
+    line.want(("done", "away", "heat_off"), {"away": "back", "heat_off": "heat on"})
+    assert text(line.lines(60, 1)[0]).startswith("   Enter done  a back  h heat on")
+
+
+def test_what_could_be_one_opening_names_its_key() -> None:
+    view = replace(COMING, together="together at 18:20 with TOSS carrots?")
+    assert "c: together at 18:20" in texts(draw_now(now_part(view, "c"), 80, 10, None))
 
 
 def test_an_alert_of_an_appliance_is_whole() -> None:

@@ -80,7 +80,7 @@ def _answer(session: CookSession, line: str) -> Iterator[str]:
     try:
         command = read_words(line, session.state, serve_in=session.serve_in)
     except NotUnderstood as error:
-        yield str(error)
+        yield f"{error}; all says what is in, what comes next and what is still raw"
         return
     refusal = session.tell(command)
     if refusal is not None:

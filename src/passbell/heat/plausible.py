@@ -47,8 +47,8 @@ def _between(before: Reading, after: Reading, start_c: float) -> Iterator[Odd]:
         yield Odd(
             "falling",
             after.at_s,
-            f"the reading fell by {-rise:.0f} K: probably another spot. Both count, the colder "
-            "spot is the one to follow.",
+            "the reading has fallen: probably another spot. Both count, the colder spot is the "
+            "one to follow.",
         )
     elif abs(rise) <= _FLAT_K and due > _FLAT_EXPECTED_K:
         yield Odd(
@@ -61,8 +61,8 @@ def _between(before: Reading, after: Reading, start_c: float) -> Iterator[Odd]:
         yield Odd(
             "jumping",
             after.at_s,
-            f"the reading jumped by {rise:.0f} K: perhaps the tip is near the surface or the pan. "
-            "Probe the thickest part again.",
+            "the reading has jumped: perhaps the tip is near the surface or the pan. Probe the "
+            "thickest part again.",
         )
 
 
@@ -71,6 +71,6 @@ def outside(reading: Reading) -> Odd:
     return Odd(
         "outside",
         reading.at_s,
-        f"{reading.temp_c:.0f} °C is not what was expected: another spot, or another oven setting? "
-        "The forecast is less sure now.",
+        "the reading is not what was expected: another spot, or another oven setting? The "
+        "forecast is less sure now.",
     )

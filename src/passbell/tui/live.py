@@ -77,6 +77,7 @@ class LiveDesk:
         self._first: tuple[str | None, float] = (None, -SETTLED)
         self._interruption: tuple[tuple[str, ...], float] = ((), 0.0)
         self._said: list[str] = []
+        self._answers: list[str] = []
         self._shown: tuple[CookState, int, Beside, CookView] | None = None
         self._heads: tuple[CookState, Cue | None] | None = None
         self._take_up()
@@ -128,9 +129,9 @@ class LiveDesk:
         elif action == "quiet":
             self._sound.next_quiet()
         elif action == "volume":
-            self._say(self._sound.next_volume())
+            self._answer(self._sound.next_volume())
         elif action == "speak":
-            self._say(self._sound.speak(self.session.now()))
+            self._answer(self._sound.speak(self.session.now()))
         elif action not in ("silence", "say_all"):
             self._tell(action)
 
@@ -208,17 +209,15 @@ class LiveDesk:
     def _done(self) -> None:
         real = self._real()
         if self._changes.pending is not None:
-            self._say(self._changes.take())
+            self._answer(self._changes.take())
             return
         self._watch_first(real)
         cue = first_cue(self.session.state)
         if cue is None:
-            self._say("nothing is left to do")
-        elif real - self._first[1] < SETTLED:
-            self._say("")
-        else:
+            self._answer("nothing is left to do")
+        elif real - self._first[1] >= SETTLED:
             self._interruption = ((), 0.0)
-            self._say(self.session.tell(cm.Done(cue=cue.key.id)))
+            self._answer(self.session.tell(cm.Done(cue=cue.key.id)))
             self._watch_first(self._real())
 
     def _change(self, by: int) -> None:
@@ -234,18 +233,18 @@ class LiveDesk:
                 else change_of_now(state, by)
             )
         except NotUnderstood as error:
-            self._say(str(error))
+            self._answer(str(error))
             return
-        self._say(self._changes.grow(command, self._real()))
+        self._answer(self._changes.grow(command, self._real()))
 
     def _tell(self, action: Action) -> None:
         try:
             command = self._command(action)
         except NotUnderstood as error:
-            self._say(str(error))
+            self._answer(str(error))
             return
         refusal = self.session.tell(command)
-        self._say(refusal)
+        self._answer(refusal)
         if refusal is None and isinstance(command, cm.Away):
             self._interruption = ((), 0.0)
         elif refusal is None and isinstance(command, cm.Back):
@@ -305,13 +304,19 @@ class LiveDesk:
         if text:
             self._said.append(text)
 
+    def _answer(self, text: str | None) -> None:
+        """Say why a key did nothing, or what it did, until the next key."""
+        if text:
+            self._answers.append(text)
+
     def _local(self, at: int, seconds: bool) -> str:
         return local_time(self.session.utc_at(at), seconds=seconds)
 
     def _beside(self, real: float) -> Beside:
         lines, since = self._interruption
         said, self._said = self._said, []
-        notices = [*self.session.notices, *said]
+        answers, self._answers = self._answers, []
+        notices = [*self.session.notices, *said, *answers]
         self.session.notices.clear()
         if self.session.record is not None and self.session.record.trouble:
             notices.append(self.session.record.trouble)
@@ -323,6 +328,7 @@ class LiveDesk:
             fresh=self._first[0] if real - self._first[1] < SETTLED else None,
             interruption=lines if real - since < SHOWN_FOR else (),
             notices=tuple(notices),
+            answers=tuple(answers),
             sound=self._sound.trouble,
             volume=self._sound.volume,
             quiet=self._sound.quiet,

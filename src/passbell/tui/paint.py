@@ -153,15 +153,6 @@ def wrap(text: str, width: int, most: int) -> list[str]:
     return lines
 
 
-def squeezed(text: str, width: int) -> str:
-    """The text in at most `width` cells; where it is too long its middle is left out."""
-    text = steady(text)
-    if cell_len(text) <= width or width < 12:
-        return cut(text, width)
-    tail = split_cells(text, cell_len(text) - width // 2)[1].strip()
-    return f"{cut(text, width - cell_len(tail) - 1)} {tail}"
-
-
 def packed(texts: Iterable[str], width: int, most: int) -> list[str]:
     """The texts one after the other with a dot between, broken only between texts."""
     lines: list[str] = []
@@ -182,9 +173,16 @@ def span(seconds: int) -> str:
     return f"{hours}:{minutes:02}:{left:02}" if hours else f"{minutes}:{left:02}"
 
 
+_HOURS_FROM = 100
+"""Minutes off the plan from which hours are told."""
+
+
 def minutes_off(seconds: int) -> str:
-    """How far off the plan, in whole minutes: "+3 min", "-1 min", "on time"."""
+    """How far off the plan, in whole minutes: "+3 min", "-1 min", "+2 h 05", "on time"."""
     minutes = int(seconds / 60 + (0.5 if seconds > 0 else -0.5))
+    if abs(minutes) >= _HOURS_FROM:
+        hours, left = divmod(abs(minutes), 60)
+        return f"{'+' if minutes > 0 else '-'}{hours} h {left:02}"
     return f"{minutes:+d} min" if minutes else "on time"
 
 

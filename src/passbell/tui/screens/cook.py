@@ -107,17 +107,17 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         with self._held("the screen"):
             self._listener.view = view
             self._head.show(head_part(view))
-            self._now.show(now_part(view))
+            self._now.show(now_part(view, self._keys.best("together")))
             self._appliances.show(view.appliances)
             self._rows.show(rows_part(view))
-            self._hands.show(view.hands)
+            self._hands.show(view.hands, _crowded_out(view))
             self._side.show(view.dish_up, view.steps_back)
-            self._keyline.want(_wanted(view))
+            self._keyline.want(*_wanted(view))
             self._follow()
             if view.notices and (before is None or before.notices != view.notices):
                 self._notices.extend(view.notices)
                 for notice in reversed(view.notices):  # each stands before those already there
-                    self._say(notice)
+                    self._say(notice, answer=notice in view.answers)
 
     def _follow(self) -> None:
         """Bring foot, cover and places in line with what is typed and asked."""
@@ -194,6 +194,8 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         event.stop()
         event.prevent_default()
         with self._held("a key"):
+            if event.key == "escape":
+                self._answers_end()
             typing = self._listener.typing is not None
             self._wish(self._listener.key(event.key, event.character, event.time))
             if not typing:
@@ -205,6 +207,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
     def _settle(self, now: float) -> None:
         with self._held("a key"):
             if self._listener.waiting:
+                self._answers_end()
                 self._wish(self._listener.settle(now))
                 self._look()
                 self._follow()
@@ -220,6 +223,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         """A click is the key it stands for."""
         event.stop()
         with self._held("a click"):
+            self._answers_end()
             self._wish(self._listener.clicked(event.tag))
             self._look()
             self._follow()
@@ -240,7 +244,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         elif wish == "gone":
             self.post_message(self.Gone(self))
         elif wish == "together":
-            self._say("Several keys at once: nothing was done. Press one again.")
+            self._say("Several keys at once: nothing was done. Press one again.", answer=True)
         elif wish and self._listener.cover:
             self._sheet.scroll_by(_SCROLL[wish])
         elif wish:
@@ -258,9 +262,24 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             self._follow()
 
 
-def _wanted(view: CookView) -> tuple[str, ...]:
-    """The functions most wanted now, after Done."""
-    offered = ("together",) if view.together else ()
-    if any(appliance.standing == "preheating" for appliance in view.appliances):
-        return ("done", *offered, "ready", "not_ready")
-    return ("done", *offered)
+def _wanted(view: CookView) -> tuple[tuple[str, ...], dict[str, str]]:
+    """The functions most wanted now, after Done; those that go back are labelled so."""
+    standing = {appliance.standing for appliance in view.appliances}
+    wanted = ["done"]
+    labels = {}
+    if view.hands.away is not None:
+        wanted, labels["away"] = [*wanted, "away"], "back"
+    if "stopped" in standing:
+        wanted, labels["heat_off"] = [*wanted, "heat_off"], "heat on"
+    if view.together:
+        wanted.append("together")
+    if "preheating" in standing:
+        wanted += ["ready", "not_ready"]
+    return tuple(wanted), labels
+
+
+def _crowded_out(view: CookView) -> str:
+    """What the cook was doing before an interruption, where Now is full; else empty."""
+    if len(view.cards) < 2 and view.pending is None:
+        return ""
+    return next((text for text in view.interruption if text.startswith("you were")), "")

@@ -15,6 +15,12 @@ from passbell.tui.widgets.keyline import KeyLine
 LOG = logging.getLogger(__name__)
 _SAID_FOR = 8.0
 """Seconds a message stands."""
+_ANSWERED_FOR = 4.0
+"""Seconds the answer to a key stands, when no other key takes it away."""
+
+
+_AT_ONCE = 8
+"""Messages that stand at once."""
 
 
 class HeldScreen(Screen[None], inherit_bindings=False):
@@ -44,7 +50,8 @@ class HeldScreen(Screen[None], inherit_bindings=False):
         self._keyline = KeyLine(keys)
         self._said: Timer | None = None
         self._fault = ""
-        self._standing_words = ""
+        self._standing_words: tuple[str, ...] = ()
+        self._answered: tuple[str, ...] = ()
 
     def let_go(self) -> None:
         """Let go of whatever this screen holds, before it is taken away."""
@@ -61,19 +68,39 @@ class HeldScreen(Screen[None], inherit_bindings=False):
             self._fault = fault
             self._say(f"Something failed in {fault}. Everything else goes on.", "fault")
 
-    def _say(self, text: str, role: str = "notice") -> None:
-        """Show a message for a while in place of a key line; the newest first."""
+    def _say(self, text: str, role: str = "notice", answer: bool = False) -> None:
+        """Show a message for a while in place of a key line; the newest first.
+
+        Args:
+            text: the message.
+            role: how it looks.
+            answer: whether it only answers a key, and goes with the next.
+        """
+        if text not in self._standing_words:
+            self._standing_words = (text, *self._standing_words)[:_AT_ONCE]
+        if answer:
+            self._answered = (text, *self._answered)[:_AT_ONCE]
+        self._show_said(role)
+
+    def _show_said(self, role: str = "notice") -> None:
         if self._said is not None:
             self._said.stop()
-        before = self._standing_words
-        if before:
-            text = before if text in before else f"{text} · {before}"[:400]
-        self._standing_words = text
-        self._keyline.say(text, role)
-        self._said = self.set_timer(_SAID_FOR, self._said_enough)
+        self._keyline.say(" · ".join(self._standing_words)[:400], role)
+        lasting = set(self._standing_words) - set(self._answered)
+        if self._standing_words and lasting:
+            self._said = self.set_timer(_SAID_FOR, self._said_enough)
+        elif self._standing_words:
+            self._said = self.set_timer(_ANSWERED_FOR, self._answers_end)
+
+    def _answers_end(self) -> None:
+        """Take away what only answered the key before."""
+        if self._answered:
+            kept = tuple(text for text in self._standing_words if text not in self._answered)
+            self._standing_words, self._answered = kept, ()
+            self._show_said()
 
     def _said_enough(self) -> None:
-        self._standing_words = ""
+        self._standing_words = self._answered = ()
         self._keyline.say("")
 
     def ask_to_leave(self) -> None:

@@ -9,7 +9,7 @@ from textual.events import Key, Paste
 from passbell.tui.guard import KeyGuard
 from passbell.tui.keys import key_name, shown
 from passbell.tui.listen import SETTLE
-from passbell.tui.paint import Run
+from passbell.tui.paint import Line, Run, fill, wrap
 from passbell.tui.screens.held import HeldScreen
 from passbell.tui.typed import Typed
 from passbell.tui.widgets.page import AskLine, Drawn, Page
@@ -17,6 +17,12 @@ from passbell.tui.widgets.painted import Canvas
 
 _PAGES = {"pageup": -8, "pagedown": 8}
 """How many lines these keys read on, also while a question is asked."""
+
+
+_HELP_KEYS = ("f1", "question_mark")
+_FIRST = 2
+"""Screens on the stack when the first page is shown: nothing is beneath it."""
+_MORE_KEYS = (("↑ ↓", "choose"), ("PgUp PgDn", "read on, and back"))
 
 
 class PageKey(NamedTuple):
@@ -50,9 +56,10 @@ class PageScreen(HeldScreen, inherit_bindings=False):
         self._typed = Typed()
         self._told = ""
         self._guard = KeyGuard()
-        self._page = Page(self._drawn)
+        self._helping = False
+        self._page = Page(self._read)
         self._ask_line = AskLine()
-        self._keyline.set_entries(self._entries())
+        self._keyline.set_entries(self._entries(), self._help_entry())
 
     def compose(self) -> ComposeResult:
         """Page, question, keys."""
@@ -69,6 +76,10 @@ class PageScreen(HeldScreen, inherit_bindings=False):
              Run(f" {k.label}  ", "key.name", f"key:{k.name}"))
             for k in self.KEYS for key in self._usable(k)[:1]
         ]  # fmt: skip
+
+    @staticmethod
+    def _help_entry() -> tuple[Run, ...]:
+        return Run("F1", "key", "key:help"), Run(" help  ", "key.name", "key:help")
 
     def _usable(self, key: PageKey) -> list[str]:
         return [k for k in key.keys if self._letters or len(key_name(k)) > 1]
@@ -96,6 +107,14 @@ class PageScreen(HeldScreen, inherit_bindings=False):
     def _drawn(self, width: int, height: int) -> Drawn:
         return self.draw(width)
 
+    def _read(self, width: int, height: int) -> Drawn:
+        """The page, or all its keys."""
+        if not self._helping:
+            return self._drawn(width, height)
+        keys = [(" ".join(map(_key_shown, self._usable(k))), k.label) for k in self.KEYS]
+        back = "back" if self.GOES_BACK else "closes what is open"
+        return draw_page_help([*keys, *_MORE_KEYS, ("Esc", back), ("F1 ?", "this help")], width)
+
     def _look(self) -> None:
         with self._held("this page"):
             self._told = self.refresh_view() or self._told
@@ -110,8 +129,11 @@ class PageScreen(HeldScreen, inherit_bindings=False):
         event.prevent_default()
         with self._held("a key"):
             self._told = ""
+            self._answers_end()
             if self._asking:
                 self._type(event)
+            elif event.key == "escape":
+                self._back()
             else:
                 self._press(event)
         self._look()
@@ -128,6 +150,20 @@ class PageScreen(HeldScreen, inherit_bindings=False):
         else:
             self._later(event)
 
+    def _back(self) -> None:
+        """Esc: close the help, else back to the screen before; nothing is left by it."""
+        if self._helping:
+            self._help()
+        elif self.GOES_BACK and len(self.app.screen_stack) > _FIRST:
+            self.ask_to_leave()
+        else:
+            leave = next((_key_shown(k.keys[0]) for k in self.KEYS if k.name == "leave"), "Ctrl+Q")
+            self._told = f"{leave} leaves"
+
+    def _help(self) -> None:
+        self._helping = not self._helping
+        self._page.to_top()
+
     def _later(self, event: Key) -> None:
         if self._guard.press(event.key, event.time):
             self.set_timer(SETTLE, partial(self._settle, event.time + SETTLE))
@@ -142,12 +178,19 @@ class PageScreen(HeldScreen, inherit_bindings=False):
         self._look()
 
     def _do_key(self, key: str) -> None:
+        if key in _HELP_KEYS:
+            self._help()
+            return
         for function in self.KEYS:
             if key in {key_name(k) for k in self._usable(function)}:
                 self._do(function.name)
                 return
 
     def _do(self, name: str) -> None:
+        if self._helping or name == "help":
+            self._help()
+        if name == "help":
+            return
         if name in self.QUESTIONS:
             self._asking, self._typed = name, Typed()
         elif name == "leave":
@@ -196,3 +239,18 @@ class PageScreen(HeldScreen, inherit_bindings=False):
 
     def clicked(self, choice: int) -> None:
         """A choice was clicked; it is chosen already."""
+
+
+def _key_shown(key: str) -> str:
+    return shown(key_name(key))
+
+
+def draw_page_help(keys: list[tuple[str, str]], width: int) -> Drawn:
+    """All keys of a page with what each does, and that a key does it from here too."""
+    column = min(24, max(8, width // 2))
+    lines: list[Line] = [(), (Run("   KEYS", "strong"),), ()]
+    lines += [
+        (Run("   "), Run(fill(named, column), "strong"), Run(does, "plain")) for named, does in keys
+    ]
+    told = wrap("The keys work while this is shown.", max(8, width - 6), 3)
+    return Drawn([*lines, (), *[(Run(f"   {text}", "soft"),) for text in told]], fixed=3)

@@ -81,7 +81,7 @@ class PlansScreen(PageScreen, inherit_bindings=False):
         if name == "resume":
             desk = self._shelf.resume(chosen.key)
             if desk is None:
-                self._say("There is no unfinished cook of this plan.")
+                self._say("There is no unfinished cook of this plan.", answer=True)
             else:
                 self.post_message(self.Resumed(desk))
             return

@@ -32,6 +32,7 @@ class Beside:
         pending: a change not yet taken.
         fresh: the cue that has just become first and takes Done only in a moment.
         interruption, notices: lines to show.
+        answers: those of the notices that only answer the last key.
         sound: why no player plays the sounds; empty: all is well.
         volume: how loud it is and whether it speaks, when all is well.
         quiet: seconds left of a quiet take.
@@ -49,6 +50,7 @@ class Beside:
     fresh: str | None = None
     interruption: tuple[str, ...] = ()
     notices: tuple[str, ...] = ()
+    answers: tuple[str, ...] = ()
     sound: str = ""
     volume: str = ""
     quiet: int | None = None
@@ -83,6 +85,7 @@ def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
         dish_up=dish_up(state, now, lambda at: beside.local(at, False)),
         interruption=beside.interruption,
         notices=beside.notices,
+        answers=beside.answers,
         sound=beside.sound,
         volume=beside.volume,
         quiet=beside.quiet,

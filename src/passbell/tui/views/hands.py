@@ -20,12 +20,13 @@ def hands(state: CookState, now: int, slack: int) -> Hands:
     busy = ", ".join(_busy_with(state))
     free = None if first is None else 0 if busy else max(0, first.at - now)
     prep = next((c for c in wanted if c.key.kind in ("prep", "finish")), None)
-    prepare, fits = _prepare(state, now, prep, wanted)
+    prepare, doing, fits = _prepare(state, now, prep, wanted)
     return Hands(
         free=free,
         until=f"{first.verb} {first.what}" if first is not None else "",
         busy=busy,
         prepare=prepare,
+        doing=doing,
         fits=fits,
         slack=slack,
         away=now - state.away if state.away is not None else None,
@@ -43,13 +44,14 @@ def _busy_with(state: CookState) -> list[str]:
 
 def _prepare(
     state: CookState, now: int, prep: Cue | None, wanted: list[Cue]
-) -> tuple[str, bool | None]:
-    """The next prep or finish, by when to begin it, and whether it fits before what else comes."""
+) -> tuple[str, str, bool | None]:
+    """The next prep or finish and by when to begin it, what it is, and whether it fits before."""
     if prep is None:
-        return "", None
+        return "", "", None
     step = state.component(prep.key.owner).steps[prep.key.item]
     other = next((c for c in wanted if c is not prep), None)
     fits = None if other is None else now + step.time <= other.at
-    words = f"{prep.what}: {step.text}, {spoken(step.time)}"
+    takes = f", {spoken(step.time)}" if step.time else ""
     begin = prep.at - now
-    return f"{words}: begin {'in ' + minutes(begin) if begin > 0 else 'now'}", fits
+    words = f"{prep.what}{takes}: begin {'in ' + minutes(begin) if begin > 0 else 'now'}"
+    return words, step.text, fits

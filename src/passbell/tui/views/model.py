@@ -188,6 +188,7 @@ class Hands:
     fits: bool | None
     slack: int
     away: int | None = None
+    doing: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,6 +272,7 @@ class CookView:
         hands, probe, dish_up: as named.
         interruption: "you were: …", "since …", "due now: …"; empty: none.
         notices: messages to show once, newest last ("the laptop slept 4:10").
+        answers: those of the notices that only say why the last key did nothing.
         sound: why no player plays the sounds ("sound: bell only"); "" when all is well.
         volume: how loud it is and whether it speaks ("sound 3/4, spoken"); "" without a player.
         quiet: seconds left of a quiet take; None: none.
@@ -295,6 +297,7 @@ class CookView:
     dish_up: DishUp
     interruption: tuple[str, ...] = ()
     notices: tuple[str, ...] = ()
+    answers: tuple[str, ...] = ()
     sound: str = ""
     volume: str = ""
     quiet: int | None = None

@@ -1,8 +1,11 @@
 """The hands: how long she may leave, and what to prepare meanwhile."""
 
-from passbell.tui.paint import Line, Run, span, spread, squeezed, wrap
+from passbell.tui.paint import Line, Run, span, spread, width_of, wrap
 from passbell.tui.views.model import Hands
 from passbell.tui.widgets.painted import Painted
+
+_LEAST_ROOM = 24
+"""Cells beneath which what to prepare would be cut beyond use."""
 
 
 class HandsLine(Painted):
@@ -11,28 +14,32 @@ class HandsLine(Painted):
     def __init__(self) -> None:
         super().__init__("hands")
         self._hands: Hands | None = None
+        self._instead = ""
 
-    def show(self, hands: Hands) -> None:
-        """Show these hands."""
-        if hands != self._hands:
-            self._hands = hands
+    def show(self, hands: Hands, instead: str = "") -> None:
+        """Show these hands; `instead`: what has to be said in place of what to prepare."""
+        if (hands, instead) != (self._hands, self._instead):
+            self._hands, self._instead = hands, instead
             self.look_again()
 
     def lines(self, width: int, height: int) -> list[Line]:
         """The lines for this room."""
-        return draw_hands(self._hands, width, height) if self._hands else []
+        return draw_hands(self._hands, width, height, self._instead) if self._hands else []
 
 
-def draw_hands(hands: Hands, width: int, height: int) -> list[Line]:
+def draw_hands(hands: Hands, width: int, height: int, instead: str = "") -> list[Line]:
     """The hands in so many cells: the figure first, then what to prepare, then the slack."""
     first = (Run("   "), Run("HANDS ", "soft"), *_figure(hands))
     slack: Line = (Run(f"slack {span(hands.slack)} ", "soft"),)
-    prepare = _prepare(hands, width, max(1, height - 1))
+    prepare = _instead(instead, width, height) or _prepare(hands, width, max(1, height - 1))
     if width < 60:
         slack = ()
+    if height == 1 and instead:
+        first = first[:3]
     if height == 1:
-        line = (*first, Run("  "), *(prepare[0] if prepare else ()))
-        return [spread(line, slack, width, "plain")]
+        room = width - width_of(first) - width_of(slack) - 3
+        also = (Run("  "), *prepare[0][1:]) if prepare and room >= _LEAST_ROOM else ()
+        return [spread((*first, *also), slack, width, "plain")]
     return [spread(first, slack, width, "plain"), *prepare]
 
 
@@ -55,9 +62,11 @@ def _prepare(hands: Hands, width: int, most: int) -> list[Line]:
     fits = {True: "time for it", False: "no time before", None: ""}[hands.fits]
     text = "later" if hands.fits is False else "meanwhile"
     text += f" {hands.prepare}" + (f" ({fits})" if fits else "")
+    text += f": {hands.doing}" if hands.doing else ""
     role = "soft" if hands.fits is False else "plain"
-    room = width - 10
-    lines = wrap(text, room, most + 1)
-    if len(lines) > most:
-        lines = [*lines[: most - 1], squeezed(text[len(" ".join(lines[: most - 1])) :], room)]
-    return [(Run("         "), Run(line, role)) for line in lines]
+    return [(Run("         "), Run(line, role)) for line in wrap(text, width - 10, most)]
+
+
+def _instead(text: str, width: int, height: int) -> list[Line]:
+    lines = wrap(text, width - 10, max(1, height - 1))
+    return [(Run("         "), Run(line, "strong")) for line in lines]

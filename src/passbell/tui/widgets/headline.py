@@ -2,9 +2,12 @@
 
 from typing import NamedTuple
 
-from passbell.tui.paint import Line, Run, cut, minutes_off, span, spread, width_of
+from passbell.tui.paint import Line, Run, crop, cut, minutes_off, span, spread, width_of
 from passbell.tui.views.model import CookView, DishUp
 from passbell.tui.widgets.painted import Painted
+
+_TOLD_FROM = 30
+"""Seconds off the plan from which it is told."""
 
 
 class HeadPart(NamedTuple):
@@ -52,22 +55,41 @@ class HeadLine(Painted):
 
 def draw_head(part: HeadPart, width: int) -> Line:
     """Clock, flags and dish-up time at the left, the title at the right where there is room."""
-    left: Line = (
-        Run("   ", "head"),
-        Run(part.clock, "head.strong"),
-        Run("  ", "head"),
-        *(run for flag in _flags(part) for run in (Run(f" {flag} ", "picked"), Run("  ", "head"))),
-    )
     if width < 60:
         expected = (Run(part.dish_up.expected, "head.strong"), Run(" ", "head"))
-        return spread(left, expected, width, "head")
-    left = (*left, *_short_dish_up(part.dish_up))
+        return spread(_clock(part, _flags(part)), expected, width, "head")
+    left = _left(part, width - 1)
     room = width - width_of(left) - 3
     volume = part.volume if len(part.volume) <= room else ""
     room -= len(volume) + 2 if volume else 0
     title = (Run(f"{cut(part.title, room)} ", "head"),) if room >= 8 else ()
     loud = (Run(f" {volume} ", "soft", "key:volume"),) if volume else ()
     return spread(left, (*title, *loud), width, "head")
+
+
+def _clock(part: HeadPart, flags: list[str]) -> Line:
+    return (
+        Run("   ", "head"),
+        Run(part.clock, "head.strong"),
+        Run("  ", "head"),
+        *(run for flag in flags for run in (Run(f" {flag} ", "picked"), Run("  ", "head"))),
+    )
+
+
+def _left(part: HeadPart, width: int) -> Line:
+    """Clock, flags and dish-up time: the flags are shortened before the time is cut."""
+    flags = _flags(part)
+    short = [flag.removeprefix("rehearsal ").removeprefix("sound: ") for flag in flags]
+    dish_up = _short_dish_up(part.dish_up)
+    for clock in (_clock(part, flags), _clock(part, short)):
+        if width_of((*clock, *dish_up[:3])) <= width:
+            return crop((*clock, *dish_up), width)
+    return (*_clock(part, short), *_least_dish_up(part.dish_up))
+
+
+def _least_dish_up(dish: DishUp) -> Line:
+    off = (Run(f" {minutes_off(dish.drift)}", "off"),) if abs(dish.drift) >= _TOLD_FROM else ()
+    return (Run("dish up ", "head"), Run(dish.expected, "head.strong"), *off)
 
 
 def _flags(part: HeadPart) -> list[str]:
@@ -78,7 +100,7 @@ def _flags(part: HeadPart) -> list[str]:
 
 
 def _short_dish_up(dish: DishUp) -> Line:
-    if abs(dish.drift) < 30 or dish.planned == dish.expected:
+    if abs(dish.drift) < _TOLD_FROM or dish.planned == dish.expected:
         return (Run(f"dish up {dish.planned} as planned", "head"),)
     reason = f": {dish.reason}" if dish.reason else ""
     return (

@@ -1,6 +1,7 @@
 """The keys, shown where they can be pressed; a message takes their place for a while."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 from passbell.tui.keys import FUNCTIONS, Function, KeyMap, standard
 from passbell.tui.paint import Line, Run, width_of, wrap
@@ -14,17 +15,19 @@ class KeyLine(Painted):
         super().__init__("keys")
         self._keys = keys or standard()
         self._first: tuple[str, ...] = ()
+        self._labels: dict[str, str] = {}
+        self._last: Line = ()
         self._message = ("", "notice")
         self._entries: list[Line] | None = None
 
-    def set_entries(self, entries: Sequence[Line]) -> None:
-        """Show these entries instead of the keys of the cook screen."""
-        self._entries = list(entries)
+    def set_entries(self, entries: Sequence[Line], last: Line = ()) -> None:
+        """Show these entries instead of the keys of the cook screen; `last` always."""
+        self._entries, self._last = list(entries), last
 
-    def want(self, first: tuple[str, ...]) -> None:
-        """Put these functions first."""
-        if first != self._first:
-            self._first = first
+    def want(self, first: tuple[str, ...], labels: dict[str, str] | None = None) -> None:
+        """Put these functions first, and give those named in `labels` another label."""
+        if (first, labels or {}) != (self._first, self._labels):
+            self._first, self._labels = first, labels or {}
             self.look_again()
 
     def say(self, text: str, role: str = "notice") -> None:
@@ -38,14 +41,20 @@ class KeyLine(Painted):
         text, role = self._message
         said = wrap(text, width - 5, height) if text else []
         if self._entries is None:
-            drawn = draw_keys(self._keys, self._first, width, height)
+            drawn = draw_keys(self._keys, self._first, width, height, self._labels)
         else:
-            drawn = _filled(list(self._entries), width, height)
+            drawn = _filled(list(self._entries), width, height, self._last)
         kept = drawn[: height - len(said)]
         return [*kept, *[(Run("   "), Run(f" {line} ", role)) for line in said]]
 
 
-def draw_keys(keys: KeyMap, first: Sequence[str], width: int, height: int) -> list[Line]:
+def draw_keys(
+    keys: KeyMap,
+    first: Sequence[str],
+    width: int,
+    height: int,
+    labels: Mapping[str, str] = MappingProxyType({}),
+) -> list[Line]:
     """The keys in so many cells.
 
     Args:
@@ -53,9 +62,11 @@ def draw_keys(keys: KeyMap, first: Sequence[str], width: int, height: int) -> li
         first: functions to put first.
         width: cells to draw in.
         height: lines to draw in.
+        labels: other labels, by function.
     """
     order = sorted(FUNCTIONS, key=lambda f: first.index(f.name) if f.name in first else len(first))
-    shown = [f for f in order if keys.best(f.name) and f.name != "help"]
+    named = [f._replace(label=labels.get(f.name, f.label)) for f in order]
+    shown = [f for f in named if keys.best(f.name) and f.name != "help"]
     helped = _entry(next(f for f in FUNCTIONS if f.name == "help"), keys)
     return _filled([_entry(f, keys) for f in shown], width, height, helped)
 

@@ -29,8 +29,8 @@ class NowPart(NamedTuple):
     together: str = ""
 
 
-def now_part(view: CookView) -> NowPart:
-    """The part of the view that Now shows."""
+def now_part(view: CookView, key: str = "") -> NowPart:
+    """The part of the view that Now shows; `key`: what takes the opening it proposes."""
     return NowPart(
         view.cards,
         view.following,
@@ -38,7 +38,7 @@ def now_part(view: CookView) -> NowPart:
         view.interruption,
         view.over,
         view.flash,
-        view.together,
+        f"{key}: {view.together}" if key and view.together else view.together,
     )
 
 

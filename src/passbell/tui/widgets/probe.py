@@ -10,6 +10,10 @@ Block = tuple[int, list[Line]]
 """Lines that belong together, and how soon they may be left out (highest first)."""
 
 
+_NARROW = 30
+"""Cells beneath which a verdict stands alone, with its reason beneath it."""
+
+
 class Typing(NamedTuple):
     """A line being typed in the foot, and what it is for."""
 
@@ -43,6 +47,14 @@ def draw_probe(probe: Probe, typed: Typed | None, width: int, height: int) -> li
     room = width - 5
     if height == 1:
         return [_one_line(probe, typed, width)]
+    if (
+        width < _NARROW
+        and probe.verdict
+        and typed is None
+        and not (probe.question or probe.refusal)
+    ):
+        told = wrap(probe.sentence, width - 1, height - 1)
+        return [(_verdict(probe),), *[(Run(text, "box.strong"),) for text in told]]
     blocks = [*_headed(probe, typed, width - 3, height), *_asked(probe, room)]
     blocks += _judged(probe, room) or [(8, _hint(typed, probe.scale, room))]
     lines = _fitted(blocks, height)
