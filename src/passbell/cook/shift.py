@@ -5,6 +5,7 @@ its distances, and only comes later or sooner. Such an answer is tried before an
 and taken only where it keeps every limit and its figures are those of a lower bound: `least`.
 """
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from passbell.cook.least import is_least
@@ -191,7 +192,7 @@ def _chain_at(chain: Chain, row: tuple[int, ...], by: int) -> tuple[list[int], l
     return begins, ends
 
 
-def _wait(chain: Chain, ends: list[int], table: int) -> int:
+def _wait(chain: Chain, ends: Sequence[int], table: int) -> int:
     last = max((w.index for w in chain if w.kind == "cook"), default=None)
     if last is None:
         return 0
