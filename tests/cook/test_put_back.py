@@ -8,11 +8,12 @@ from typing import Any
 import pytest
 
 from passbell.cook import commands as cm
-from passbell.cook.alerts import component_alert
+from passbell.cook.alerts import component_alert, held_hot
 from passbell.cook.cards import first_cue
 from passbell.cook.cue import CueKey
 from passbell.cook.expect import safety_rest_end
 from passbell.cook.verdicts import verdict
+from passbell.units import Temperature
 from tests.cook.meals import CHOPS, TRAY, Hand, cooked, plan_of, step
 
 CARROTS, CHICKEN, BEANS = range(3)
@@ -452,3 +453,20 @@ def test_hands_that_held_raw_meat_are_washed_before_the_key_and_after_its_prep()
     assert hand.find("PREPARED? chicken thighs").how == "pat dry; wash hands, then the key"
     assert hand.find("ADD chicken thighs").how == "skin up; wash hands, then the key"
     assert "wash" not in hand.find("PREPARE carrots").how
+
+
+def test_food_that_waits_says_how_hot_it_is_or_that_nobody_knows() -> None:
+    """Hot holding is 140 °F or above (FSIS)."""
+    hand = Hand(CHOPS)
+    hand.cook_to(hand.state.schedule.ends[1][0] - 1)
+    assert held_hot(hand.state, 1) == ""
+    assert hand.say(cm.TakeOut(component=1)) is None
+    assert held_hot(hand.state, 1) == "hold: temperature not known"
+    read(hand, 150.0, "1", 1)
+    assert held_hot(hand.state, 1) == "hold: 150 °F"
+    hand.at(hand.now + 5)
+    assert hand.say(cm.SetIce(shown=Temperature.parse("34F"))) is None
+    read(hand, 141.5, "1", 1)
+    assert "139.5 °F is under 140 °F" in held_hot(hand.state, 1)
+    hand.done("FINISH rice")
+    assert held_hot(hand.state, 1) == ""

@@ -6,10 +6,18 @@ from passbell.cook.expect import next_look
 from passbell.cook.neighbours import on_the_heat, raw_left
 from passbell.cook.put_back import KEEP_GOING, reason_to_go_back, touched
 from passbell.cook.state import CookState
-from passbell.cook.verdicts import has_minimum, verdict, was_read
+from passbell.cook.verdicts import has_minimum, readings_of, verdict, was_read
 from passbell.cook.wording import minutes
 from passbell.safety.foods import is_perishable, is_raw_meat
-from passbell.safety.waiting import fridge_until, fridge_words, waiting, waits_since
+from passbell.safety.thermometer import correction
+from passbell.safety.waiting import (
+    fridge_until,
+    fridge_words,
+    holding_words,
+    waiting,
+    waits_since,
+)
+from passbell.units import Temperature
 
 WORDS = {
     "below": "BELOW",
@@ -54,6 +62,33 @@ def _waiting_alert(state: CookState, index: int, now: int) -> str:
     left_heat = max((t for t in ended if t is not None), default=None)
     since = waits_since(left_fridge, went_on, left_heat)
     return waiting(since, now).words if since is not None else ""
+
+
+def held_hot(state: CookState, index: int) -> str:
+    """How hot the food is that waits off the heat, as far as anybody knows; empty: it does not.
+
+    By the last reading taken since it left, corrected by what the thermometer shows in ice water.
+    """
+    last = state.tables.last_cook[index]
+    left = state.steps[index][last].ended if last is not None else None
+    if left is None or not _waits_hot(state, index) or reason_to_go_back(state, index):
+        return ""
+    since = [r for r in readings_of(state, index) if r.off_heat and r.at >= left]
+    if not since:
+        return holding_words(None)
+    latest = since[-1]
+    shown = latest.shown - float(correction(state.ice, latest.scale))
+    return holding_words(Temperature(round(shown, 1), latest.scale))
+
+
+def _waits_hot(state: CookState, index: int) -> bool:
+    """Whether nothing is being done with it and it is on no plate, left out or served."""
+    if index in state.skipped or state.served is not None:
+        return False
+    plan, current = state.component(index), state.current(index)
+    if current is None:
+        return plan.steps[-1].kind != "finish"
+    return plan.steps[current].kind == "finish" and state.steps[index][current].began is None
 
 
 def _fridge_alert(state: CookState, index: int, local: Callable[[int], str]) -> str:

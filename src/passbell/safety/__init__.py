@@ -3,7 +3,7 @@
 from passbell.safety.chart import chart_rows, falls_short, minimum_text, rest_asked
 from passbell.safety.foods import is_perishable, is_raw_meat, known_foods, nearest_food
 from passbell.safety.meat_words import names_meat
-from passbell.safety.model import Flag, Place, Verdict, Word, rank, worst
+from passbell.safety.model import Flag, Place, Verdict, Word, rank
 from passbell.safety.reading import Reading, Setup, Typed, parse_reading
 from passbell.safety.verdict import judge
 
@@ -27,5 +27,4 @@ __all__ = [
     "parse_reading",
     "rank",
     "rest_asked",
-    "worst",
 ]

@@ -1,6 +1,5 @@
 """A verdict, and the order verdicts stand in."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -113,11 +112,6 @@ class Verdict:
         """The shape that stands for the word."""
         return SIGNS[self.verdict]
 
-    @property
-    def may_come_out(self) -> bool:
-        """Whether the program may speak of taking it out: every place reads `met` on the heat."""
-        return self.verdict == "met" and "off_heat" not in self.flags
-
     def as_json(self) -> dict[str, object]:
         """The figures other programs rely on, as plain data."""
         low = self.lowest
@@ -136,11 +130,6 @@ class Verdict:
 def rank(word: Word) -> int:
     """Place of a verdict in the order, 0 the worst."""
     return WORST_FIRST.index(word)
-
-
-def worst(words: Iterable[Word]) -> Word:
-    """The worst of several verdicts; of none `no_figure`."""
-    return min(words, key=rank, default="no_figure")
 
 
 def spoken_place(label: str) -> str:

@@ -144,11 +144,10 @@ def _rest(weighed: Sequence[Weighed], setup: Setup) -> tuple[int, int | None]:
     asked = [one for one in weighed if one.chosen.rest_min]
     if not asked:
         return 0, None
-    longest = max(asked, key=lambda one: one.chosen.rest_min * 60 + (one.reached or 0))
-    rest_s = longest.chosen.rest_min * 60
-    if setup.removed_at is None or longest.reached is None:
-        return rest_s, None
-    return rest_s, max(setup.removed_at, longest.reached)
+    out = setup.removed_at
+    begins = [(one.chosen.rest_min * 60, max(out or 0, one.reached or 0)) for one in asked]
+    rest_s, began = max(begins, key=sum)
+    return rest_s, None if out is None else began
 
 
 def _places(one: Weighed) -> tuple[Place, ...]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
-from passbell.cook.alerts import WORDS
+from passbell.cook.alerts import WORDS, held_hot
 from passbell.cook.decide_probe import NOT_IN
 from passbell.cook.expect import next_look, safety_rest_end
 from passbell.cook.neighbours import on_the_heat
@@ -195,5 +195,7 @@ def _rest(state: CookState, index: int, now: int, found: Outlook | NoForecast | 
             left = real.began + plan.time + real.extra - now
             if left > 0:
                 words.append(f"rest {minutes(left)} more")
+    if not words:
+        words.append(held_hot(state, index))
     rising = still_rising(found, now) if isinstance(found, Outlook) else ""
     return "; ".join(text for text in (", then ".join(words), rising) if text)
