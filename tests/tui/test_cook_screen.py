@@ -234,7 +234,7 @@ async def test_notices_are_shown_once_in_place_of_a_key_line() -> None:
         cook(app)._look()
         await pilot.pause()
         assert "The laptop slept 4:10." in text_of(app)
-        cook(app)._said_enough()
+        cook(app)._said_enough("The laptop slept 4:10.")
         await pilot.pause()
         assert "The laptop slept" not in text_of(app)
         desk.view = replace(desk.view, at=1501)
@@ -257,6 +257,17 @@ async def test_an_answer_goes_with_the_next_key_and_a_message_stays() -> None:
         assert "The laptop slept 4:10." in text_of(app)
         await press(pilot, "w")
         assert "Said: the oven is hot already" in text_of(app)
+
+
+async def test_each_message_goes_in_its_own_time() -> None:
+    desk = FakeDesk()
+    async with cooking(desk) as (app, pilot):
+        cook(app)._say("The laptop slept 4:10.")
+        cook(app)._say("Someone set the clock.")
+        cook(app)._said_enough("The laptop slept 4:10.")
+        await pilot.pause()
+        assert "Someone set the clock." in text_of(app)
+        assert "The laptop slept" not in text_of(app)
 
 
 async def test_with_two_cards_what_was_interrupted_stands_beneath_them() -> None:

@@ -3,6 +3,7 @@
 import logging
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from typing import ClassVar
 
 from textual.message import Message
@@ -17,10 +18,6 @@ _SAID_FOR = 8.0
 """Seconds a message stands."""
 _ANSWERED_FOR = 4.0
 """Seconds the answer to a key stands, when no other key takes it away."""
-
-
-_AT_ONCE = 8
-"""Messages that stand at once."""
 
 
 class HeldScreen(Screen[None], inherit_bindings=False):
@@ -48,10 +45,9 @@ class HeldScreen(Screen[None], inherit_bindings=False):
     def __init__(self, keys: KeyMap | None = None) -> None:
         super().__init__()
         self._keyline = KeyLine(keys)
-        self._said: Timer | None = None
         self._fault = ""
-        self._standing_words: tuple[str, ...] = ()
-        self._answered: tuple[str, ...] = ()
+        self._standing_words: dict[str, Timer] = {}
+        self._answered: set[str] = set()
 
     def let_go(self) -> None:
         """Let go of whatever this screen holds, before it is taken away."""
@@ -76,32 +72,37 @@ class HeldScreen(Screen[None], inherit_bindings=False):
             role: how it looks.
             answer: whether it only answers a key, and goes with the next.
         """
-        if text not in self._standing_words:
-            self._standing_words = (text, *self._standing_words)[:_AT_ONCE]
         if answer:
-            self._answered = (text, *self._answered)[:_AT_ONCE]
+            self._answered.add(text)
+        elif text in self._answered:
+            self._answered.remove(text)
+        self._stop(text)
+        stands_for = _ANSWERED_FOR if answer else _SAID_FOR
+        self._standing_words[text] = self.set_timer(stands_for, partial(self._said_enough, text))
         self._show_said(role)
 
+    def _stop(self, text: str) -> None:
+        timer = self._standing_words.pop(text, None)
+        if timer is not None:
+            timer.stop()
+
     def _show_said(self, role: str = "notice") -> None:
-        if self._said is not None:
-            self._said.stop()
-        self._keyline.say(" · ".join(self._standing_words)[:400], role)
-        lasting = set(self._standing_words) - set(self._answered)
-        if self._standing_words and lasting:
-            self._said = self.set_timer(_SAID_FOR, self._said_enough)
-        elif self._standing_words:
-            self._said = self.set_timer(_ANSWERED_FOR, self._answers_end)
+        texts = list(reversed(self._standing_words))
+        self._keyline.say(" · ".join(texts)[:400], role)
 
     def _answers_end(self) -> None:
         """Take away what only answered the key before."""
         if self._answered:
-            kept = tuple(text for text in self._standing_words if text not in self._answered)
-            self._standing_words, self._answered = kept, ()
+            for text in self._answered:
+                self._stop(text)
+            self._answered.clear()
             self._show_said()
 
-    def _said_enough(self) -> None:
-        self._standing_words = self._answered = ()
-        self._keyline.say("")
+    def _said_enough(self, text: str) -> None:
+        """Each message goes when its own time is over: a new one does not keep the old."""
+        self._stop(text)
+        self._answered.discard(text)
+        self._show_said()
 
     def ask_to_leave(self) -> None:
         """Leave; a screen with something on the heat asks first."""
