@@ -470,3 +470,12 @@ def test_food_that_waits_says_how_hot_it_is_or_that_nobody_knows() -> None:
     assert "139.5 °F is under 140 °F" in held_hot(hand.state, 1)
     hand.done("FINISH rice")
     assert held_hot(hand.state, 1) == ""
+
+
+def test_food_that_is_out_is_not_told_to_stay_where_it_is() -> None:
+    hand = cooked(34 * 60)
+    read(hand, 150.0)
+    assert verdict(hand.state, CHICKEN).advice[0].startswith("It stays on the heat; probe")
+    hand.at(hand.now + 1)
+    assert hand.say(cm.TakeOut(component=CHICKEN)) is None
+    assert verdict(hand.state, CHICKEN).advice[0].startswith("Back to the heat; probe")

@@ -30,7 +30,7 @@ def advice(same: Sequence[Weighed], flags: Iterable[Flag], setup: Setup) -> tupl
     held, top = frozenset(flags), same[0]
     lines = (
         _unit_question(same, setup),
-        _next_step(top),
+        _next_step(top, setup),
         OFF_HEAT if "off_heat" in held else "",
         _hold_off_heat(top),
         _broken(top, held),
@@ -82,13 +82,14 @@ def _unit_question(same: Sequence[Weighed], setup: Setup) -> str:
     )
 
 
-def _next_step(top: Weighed) -> str:
+def _next_step(top: Weighed, setup: Setup) -> str:
     low = top.low
     if top.word != "below" or low is None or top.lowest is None:
         return ""
     minutes = Duration(table().handling.look_again_s)
     place = spoken_place(top.places[top.lowest].label)
-    where = "Back to the heat" if low.reading.off_heat else "It stays on the heat"
+    out = setup.removed_at is not None and setup.removed_at > low.reading.at
+    where = "Back to the heat" if out or low.reading.off_heat else "It stays on the heat"
     return f"{where}; probe {place} again in {minutes}, or when the forecast says."
 
 
