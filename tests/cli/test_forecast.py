@@ -166,3 +166,15 @@ def test_a_size_and_a_mode_of_today_stand_on_the_time_plan(
     assert "by makers" in capsys.readouterr().err
     assert main(["timeplan", plan, "--other", "chops=bake 375 F by model"]) == 0
     assert "oven, crisp: bake 375 °F instead of air fry 375 °F" in capsys.readouterr().out
+
+
+def test_the_charts_minimum_is_waited_for_where_it_is_more(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Poultry pieces, US: 165 °F; the plan's own 150 °F is never what is named."""
+    file = tmp_path / "low.toml"
+    file.write_text(PLAN.replace('"75 °C"', '"150 °F"'), encoding="utf-8")
+    assert main(["forecast", str(file), "chicken thighs", "--reading", "14 min=118 F"]) == 0
+    out = capsys.readouterr().out
+    assert "165 °F expected" in out
+    assert "150" not in out

@@ -4,6 +4,7 @@ The meal is invented. The forecast's own checks against published values stand w
 """
 
 from copy import copy
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -21,6 +22,8 @@ from passbell.cook.state import CookState
 from passbell.cook.verdicts import may_leave, verdict
 from passbell.cook.words import NotUnderstood, read_words
 from passbell.heat import NoForecast
+from passbell.plan.model import ChartKey
+from passbell.units.temperature import Scale
 from tests.cook.meals import Hand, plan_of, step
 
 ROAST: dict[str, Any] = {
@@ -359,3 +362,34 @@ def test_a_preview_says_what_a_change_does_to_the_share() -> None:
     assert words.startswith("4 min later, ")
     assert "over" in words
     assert "%" in words
+
+
+@pytest.mark.parametrize(("chart", "scale", "named"), [
+    ("us", "C", "63 °C"), ("canada", "C", "71 °C"), ("canada", "F", "160 °F"),
+    ("strictest", "C", "71 °C"),
+])  # fmt: skip
+def test_what_is_waited_for_is_what_governs_taking_out(
+    chart: ChartKey, scale: Scale, named: str
+) -> None:
+    """Whole pork: US 145 °F, 63 °C; Canada 71 °C, 160 °F (safe cooking temperatures, Government of
+    Canada). The plan's 63 °C is not named where the chart of the day asks for more."""
+    hand = roasting()
+    hand.state = replace(hand.state, chart=chart, scale=scale)
+    read(hand, 40.0, "1")
+    read(hand, 40.0, "2")
+    found = looked(hand.state)
+    assert str(found.until) == named
+    assert expected(found, hand.now, None).startswith(f"{named} expected")
+    assert asked(hand.state).tested.target_c == 63.0
+
+
+def test_more_to_reach_takes_longer() -> None:
+    ends = []
+    charts: tuple[ChartKey, ...] = ("us", "canada")
+    for chart in charts:
+        hand = roasting()
+        hand.state = replace(hand.state, chart=chart)
+        read(hand, 45.0, "1")
+        read(hand, 45.0, "2")
+        ends.append(looked(hand.state).at)
+    assert ends[1] > ends[0] + 60

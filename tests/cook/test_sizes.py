@@ -6,10 +6,17 @@ from pathlib import Path
 import pytest
 
 from passbell.cook.engine import begin
+from passbell.cook.kept import Kept
+from passbell.cook.kitchen import Habit
+from passbell.cook.own_times import own_times
+from passbell.cook.revise import proposals
 from passbell.cook.sizes import TodayError, resized
+from passbell.plan.read import read_plan
+from passbell.plan.write import set_values
 from passbell.planfiles import find_plan
 from passbell.session.today import of_sizes, read_size
 from passbell.units import Duration, Length
+from tests.cook.kept_runs import run
 
 TRAY = find_plan("tray-supper")
 CHICKEN = 2
@@ -88,3 +95,50 @@ def test_the_record_keeps_the_sizes_of_the_day() -> None:
     """What the journal holds is the text of today, from which a cook is taken up again."""
     made, _ = of_sizes(TRAY, dict([read_size(TRAY.plan, "chicken=38mm")]))
     assert replace(made, plan=TRAY.plan).text.count('"38mm"') == 1
+
+
+STEP = 1
+LATER = {("chicken thighs", STEP): 240}
+
+
+def cooked_at(size: str, scores: dict[str, str], text: str = TRAY.text) -> Kept:
+    loaded = replace(TRAY, text=text)
+    made, _ = of_sizes(loaded, dict([read_size(TRAY.plan, f"chicken={size}")]))
+    return run(4, LATER, scores, text=made.text)
+
+
+def test_her_own_run_with_a_size_is_what_is_said_of_that_size() -> None:
+    """38 mm took 4 min longer than the rule's 24 and was just right: 28 min next time."""
+    own = own_times(TRAY.plan, [cooked_at("38mm", {"chicken thighs": "just right"})])
+    assert [one.time_s for one in own[CHICKEN, STEP]] == [28 * 60]
+    made, notes = of_sizes(TRAY, dict([read_size(TRAY.plan, "chicken=38mm")]), own)
+    assert made.plan.components[CHICKEN].steps[STEP].time == 28 * 60
+    assert "25 to 31 min, reckoned with 28 instead of 18" in notes[0]
+    assert notes[0].endswith("from your own time in run 4")
+    begin(made.plan)
+
+
+def test_the_pace_of_the_kitchen_is_not_counted_twice() -> None:
+    runs = [cooked_at("38mm", {"chicken thighs": "just right"})]
+    own = own_times(TRAY.plan, runs, (Habit(appliance="oven", pace=1.12, runs=3),))
+    assert own[CHICKEN, STEP][0].time_s == pytest.approx(28 * 60 / 1.12)
+
+
+def test_what_tells_nothing_of_a_size_is_not_learned_from() -> None:
+    """Under or over without a reading, a rehearsal, the plan's own size, another setting."""
+    assert not own_times(TRAY.plan, [cooked_at("38mm", {"chicken thighs": "over"})])
+    right = {"chicken thighs": "just right"}
+    assert not own_times(TRAY.plan, [run(4, LATER, right, text=TRAY.text)])
+    kept = cooked_at("38mm", right)
+    assert not own_times(TRAY.plan, [replace(kept, source=replace(kept.source, rehearsal=True))])
+    hotter = TRAY.text.replace("400 °F", "425 °F")
+    assert hotter != TRAY.text
+    assert not own_times(TRAY.plan, [cooked_at("38mm", right, hotter)])
+
+
+def test_pieces_of_another_size_ask_for_no_change_of_the_plans_time() -> None:
+    """However much longer they took: the time in the plan is that of its own size."""
+    kept = cooked_at("38mm", {"chicken thighs": "just right"})
+    time = kept.plan.components[CHICKEN].steps[STEP].time
+    text = set_values(TRAY.text, {("component", CHICKEN, "steps", STEP, "time"): time})
+    assert not proposals(read_plan(text, TRAY.file), (kept,))

@@ -10,7 +10,7 @@ from passbell.heat.course import Body, body_of, coarse_step, course, step_for
 from passbell.heat.journey import Look, core_track, follow
 from passbell.heat.model import Exposure, Piece, Segment
 from passbell.heat.rise import rise_after
-from passbell.heat.surface import dry_flux, oven_film, rest_films
+from passbell.heat.surface import cap, dry_flux, rest_films
 from tests.oracles.heat_radau import core_temperatures
 
 TWO_STAGES = Exposure(
@@ -31,9 +31,9 @@ def film_in_time(exposure: Exposure) -> Callable[[float], tuple[float, float]]:
                 past += seconds
                 if t - segment.at_s < past:
                     return cooling.h, cooling.around
-        held = oven_film(segment.mode, segment.air_c)
         share = dry_flux(segment.mode, air.at(t)) / dry_flux(segment.mode, segment.air_c)
-        return held.h, 40 + (held.around - 40) * share
+        flux, limit = dry_flux(segment.mode, segment.air_c), cap(segment.air_c)
+        return flux / (limit - 40), 40 + (limit - 40) * share
 
     return film
 

@@ -5,10 +5,11 @@ from ht.conv_free_immersed import Nu_horizontal_plate_VDI
 from iapws import IAPWS97
 from scipy.optimize import brentq
 
+from passbell.heat.course import body_of, course
+from passbell.heat.model import Exposure, Piece, Segment
 from passbell.heat.surface import (
     cap,
     dry_flux,
-    oven_film,
     rest_films,
     vapour_pressure,
     wet_flux,
@@ -51,9 +52,11 @@ def test_the_cap_lies_far_under_the_oven_and_never_above_it() -> None:
 
 @pytest.mark.parametrize("mode", ["bake", "convection", "air_fry"])
 def test_the_film_has_the_dry_flux_at_40_and_nothing_at_the_cap(mode: str) -> None:
-    film = oven_film(mode, 177.0)  # type: ignore[arg-type]
-    assert film.h * (film.around - 40) == pytest.approx(dry_flux(mode, 177.0))  # type: ignore[arg-type]
-    assert film.around == pytest.approx(cap(177.0))
+    oven = Exposure((Segment(0.0, 177.0, mode),))  # type: ignore[arg-type]
+    leg = course(oven, 10.0, 60.0)[0]
+    h, base, gap = leg.film(body_of(Piece(0.0, 12.7)))
+    assert h * gap == pytest.approx(dry_flux(mode, 177.0))  # type: ignore[arg-type]
+    assert base + gap == pytest.approx(cap(177.0))
 
 
 def test_a_still_oven_in_all_is_what_was_measured() -> None:

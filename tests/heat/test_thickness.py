@@ -6,7 +6,7 @@ import pytest
 
 from passbell.heat.model import Piece
 from passbell.heat.modes import model_time
-from passbell.heat.thickness import thickness_range
+from passbell.heat.thickness import OwnTime, thickness_range
 
 INCH = 25.4
 
@@ -45,11 +45,29 @@ def test_the_band_is_linear_to_steep_and_expects_the_middle() -> None:
     assert thinner.earliest_s == thinner.first_look_s < thinner.expected_s < thinner.latest_s == 480
 
 
-def test_the_same_size_is_the_same_time_and_the_own_log_wins() -> None:
+def test_the_same_size_is_the_same_time() -> None:
     same = thickness_range(600, 30, 30)
     assert (same.earliest_s, same.expected_s, same.latest_s) == (600, 600, 600)
-    own = thickness_range(600, 30, 40, logged_s=690)
-    assert (own.first_look_s, own.expected_s, own.logged) == (690, 690, True)
+
+
+def test_her_own_time_for_a_size_wins_over_the_rule() -> None:
+    """The rule says 847 s for 40 mm; she needed 690 and 720."""
+    own = [OwnTime(40, 690, 3), OwnTime(40.5, 720, 5), OwnTime(20, 300, 6)]
+    found = thickness_range(600, 30, 40, own)
+    assert found.expected_s == round((690 + 720 * (40 / 40.5) ** 1.2) / 2)
+    assert found.runs == (3, 5)
+    assert found.first_look_s == found.earliest_s == round(0.9 * found.expected_s)
+    apart = thickness_range(600, 30, 40, [OwnTime(40, 500, 3), OwnTime(40, 700, 5)])
+    assert (apart.earliest_s, apart.expected_s, apart.latest_s) == (500, 600, 700)
+
+
+def test_the_rule_starts_from_her_own_size_where_that_is_nearer() -> None:
+    own = [OwnTime(40, 690, 3)]
+    found = thickness_range(600, 30, 45, own)
+    assert found.expected_s == round(690 * (45 / 40) ** 1.2)
+    assert (found.earliest_s, found.latest_s) == (round(690 * 45 / 40), round(690 * 1.125**1.5))
+    assert found.runs == (3,)
+    assert thickness_range(600, 30, 25, own) == thickness_range(600, 30, 25)
 
 
 def test_conduction_alone_is_steeper_than_the_tables() -> None:

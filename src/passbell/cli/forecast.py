@@ -13,6 +13,7 @@ from passbell.cook.other_mode import options, read_wish, setting_of
 from passbell.cook.sizes import TodayError
 from passbell.heat import Forecast, NoForecast, PlanTime, Reading, Run, Times, asked, forecast, met
 from passbell.plan.model import Plan
+from passbell.safety.chart import governing
 from passbell.schedule import Contradiction, problem_of, solve
 from passbell.units import Duration, Temperature, UnitError, clean_text
 
@@ -139,8 +140,12 @@ def _told(
     exposure = met(plan, dish, wants.step, times)
     if isinstance(exposure, NoForecast):
         return exposure, wants.until
-    tested = PlanTime(times.ends[wants.step] - times.starts[wants.first])
-    return forecast(wants.piece, exposure, wants.until.celsius, readings, tested), wants.until
+    seconds = times.ends[wants.step] - times.starts[wants.first]
+    tested = PlanTime(seconds, target_c=wants.until.celsius)
+    until = wants.until
+    if wants.step == dish.last_cook:
+        until = governing(until, dish.food, plan.chart, until.scale)
+    return forecast(wants.piece, exposure, until.celsius, readings, tested), until
 
 
 def _none(told: NoForecast, name: str, *, as_json: bool) -> None:

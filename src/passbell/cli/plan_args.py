@@ -3,10 +3,13 @@
 import argparse
 
 from passbell.cli.parser import say
+from passbell.cook.own_times import OwnTimes
 from passbell.cook.sizes import TodayError
+from passbell.journal import Journal, JournalError
 from passbell.plan.problem import PlanError
 from passbell.planfiles import LoadedPlan, find_plan
 from passbell.session.kitchen import in_kitchen
+from passbell.session.own_times import own_times_of
 from passbell.session.servings import Servings, for_people
 from passbell.session.today import of_modes, of_sizes, read_size
 
@@ -72,7 +75,8 @@ def as_today(args: argparse.Namespace, loaded: LoadedPlan) -> tuple[LoadedPlan, 
     Raises:
         TodayError: when that cannot be.
     """
-    loaded, sizes = of_sizes(loaded, dict(read_size(loaded.plan, text) for text in args.size))
+    wanted = dict(read_size(loaded.plan, text) for text in args.size)
+    loaded, sizes = of_sizes(loaded, wanted, _own_times(loaded) if wanted else None)
     try:
         loaded, modes = of_modes(loaded, args.other)
     except TodayError as error:
@@ -80,6 +84,16 @@ def as_today(args: argparse.Namespace, loaded: LoadedPlan) -> tuple[LoadedPlan, 
             say(choice)
         raise
     return loaded, (*sizes, *modes)
+
+
+def _own_times(loaded: LoadedPlan) -> OwnTimes:
+    """What the record says of other sizes; nothing where it cannot be opened."""
+    try:
+        with Journal.open() as journal:
+            return own_times_of(journal, loaded)
+    except JournalError as error:
+        say(f"{error}; your own times for other sizes are not known")
+        return {}
 
 
 def for_so_many(args: argparse.Namespace, loaded: LoadedPlan, serve: int | None) -> Servings:

@@ -126,13 +126,19 @@ def _paces(kept: Kept, appliance: str) -> list[float]:
     for plan, real in zip(kept.plan.components, kept.account.components, strict=True):
         for step, went in zip(plan.steps, real.steps, strict=True):
             if step.on == appliance:
-                ratio = _ratio(_needed(step, real, went), step.time)
+                ratio = _ratio(needed_time(step, real, went), step.time)
                 found += [] if ratio is None else [ratio]
     return found
 
 
-def _needed(step: Step, real: ComponentAccount, went: StepAccount) -> int | None:
-    """How long the food needed, where that is known: just right, or found by the probe."""
+def needed_time(step: Step, real: ComponentAccount, went: StepAccount) -> int | None:
+    """How long the food needed, in seconds, where that is known: just right, or by the probe.
+
+    Args:
+        step: as written.
+        real: the component, with its readings.
+        went: the step as it went.
+    """
     if real.skipped or went.time is None:
         return None
     if real.score is not None:
@@ -157,7 +163,7 @@ def probed_time(step: Step, real: ComponentAccount, went: StepAccount) -> int | 
         return None
     wanted = step.until.celsius
     inside = [r for r in real.readings if went.start <= r.at <= went.end]
-    heats = [(r.at, r.shown if r.scale == "C" else (r.shown - 32) / 1.8) for r in inside]
+    heats = [(r.at, Temperature(r.shown, r.scale).celsius) for r in inside]
     below = [at for at, heat in heats if heat < wanted]
     above = [at for at, heat in heats if heat >= wanted and below and at > below[-1]]
     if not above or above[0] - below[-1] > max(NEAR, step.time // 5):

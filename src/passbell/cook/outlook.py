@@ -25,7 +25,7 @@ from passbell.heat import (
     forecast,
     met,
 )
-from passbell.safety.chart import chart_rows
+from passbell.safety.chart import chart_rows, governing
 from passbell.safety.places import tracks, wanted_places
 from passbell.safety.thermometer import correction
 from passbell.safety.verdict import Setup
@@ -49,9 +49,9 @@ class Inquiry:
     Attributes:
         piece: the food as written.
         exposure: what it met and is to meet, from going in on.
-        until: the temperature waited for.
+        until: the temperature waited for: the plan's, or the chart's minimum where it is more.
         readings: those taken on the heat, corrected by what ice water showed.
-        tested: the plan's own time and what the plan meets.
+        tested: the plan's own time and temperature, and what the plan meets.
         zero: when it went in, in engine seconds.
     """
 
@@ -103,13 +103,15 @@ def inquiry(state: CookState, component: int) -> Inquiry | NoForecast:
     if isinstance(real, NoForecast):
         return real
     starts, ends = state.first.starts[component], state.first.ends[component]
-    zero = went_in(state, component)
+    zero, until = went_in(state, component), wants.until
+    if wants.step == dish.last_cook:
+        until = governing(until, dish.food, state.chart, state.scale)
     return Inquiry(
         piece=wants.piece,
         exposure=real,
-        until=wants.until,
+        until=until,
         readings=_readings(state, component, zero),
-        tested=PlanTime(ends[wants.step] - starts[wants.first], planned),
+        tested=PlanTime(ends[wants.step] - starts[wants.first], planned, wants.until.celsius),
         zero=zero,
     )
 

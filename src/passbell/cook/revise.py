@@ -119,7 +119,7 @@ def _of_components(
             look = _Look(
                 plan,
                 (index, place),
-                _speaking(runs, component.name, place, step),
+                _speaking(runs, component, place),
                 paces.get(step.on or "", 1.0),
             )
             proposal = None
@@ -132,18 +132,30 @@ def _of_components(
 
 
 def _speaking(
-    runs: tuple[Kept, ...], name: str, place: int, step: Step
+    runs: tuple[Kept, ...], component: Component, place: int
 ) -> tuple[tuple[int, ComponentAccount], ...]:
-    """The runs that were cooked from this very step, as it is written now."""
+    """The runs that were cooked from this very step, as it is written now.
+
+    Pieces of another size say nothing of a time on the heat that was written for this one.
+    """
     found = []
+    name, step = component.name, component.steps[place]
     for kept in runs:
         account = kept.component(name)
         if account is None or account.skipped or place >= len(account.steps):
             continue
-        written = next(c for c in kept.plan.components if c.name == name).steps[place]
+        cooked = next(c for c in kept.plan.components if c.name == name)
+        written = cooked.steps[place]
+        if step.kind == "cook" and _mm(cooked) != _mm(component):
+            continue
         if (written.kind, written.time, written.on) == (step.kind, step.time, step.on):
             found.append((kept.source.run, account))
     return tuple(found)
+
+
+def _mm(component: Component) -> float | None:
+    """The size of its pieces, to the tenth of a millimetre."""
+    return None if component.size is None else round(component.size.mm, 1)
 
 
 def _on_the_heat(look: _Look) -> Proposal | None:

@@ -6,6 +6,7 @@ The plan's file is never changed: what comes out are the few values that differ 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from passbell.cook.own_times import OwnTimes
 from passbell.heat import TimeRange, thickness_range
 from passbell.plan.model import Component, Plan, Step
 from passbell.plan.problem import Path
@@ -65,16 +66,18 @@ def component_named(plan: Plan, name: str) -> int:
     raise TodayError(f"“{clean_text(name)}” {what}", f"there are {every}")
 
 
-def resized(plan: Plan, component: int, size: Length) -> Today:
+def resized(plan: Plan, component: int, size: Length, own: OwnTimes | None = None) -> Today:
     """The plan's values for pieces of another size: expected times, and first looks.
 
     A first look is put at the early end of the range, the stagger counts on the expected time
-    (exponent 1.2, band 1.0 to 1.5). Food without a look of its own gets one.
+    (exponent 1.2, band 1.0 to 1.5). What the cook's own runs needed for a size wins over that.
+    Food without a look of its own gets one.
 
     Args:
         plan: the plan as written.
         component: whose pieces differ.
         size: their thickness or diameter today.
+        own: what her runs with other sizes needed.
 
     Raises:
         TodayError: when the plan does not say what size its times were tested with, or the new
@@ -87,7 +90,8 @@ def resized(plan: Plan, component: int, size: Length) -> Today:
     notes = []
     for index, step in enumerate(dish.steps):
         if step.kind == "cook":
-            found = thickness_range(int(step.time), dish.size.mm, size.mm)
+            known = (own or {}).get((component, index), ())
+            found = thickness_range(int(step.time), dish.size.mm, size.mm, known)
             path: Path = ("component", component, "steps", index)
             look = _first_look(step, found)
             changes |= _step(path, step, found) | {(*path, "check"): Duration(look)}
@@ -153,8 +157,16 @@ def _note(what: tuple[Component, Length, Step], found: TimeRange, look_s: int) -
     return (
         f"{dish.name} {size} instead of {dish.size}: {early} to {late} min, reckoned with "
         f"{_whole(found.expected_s)} instead of {_whole(int(step.time))} min, "
-        f"first look after {_whole(look_s)} min ({step.text})"
+        f"first look after {_whole(look_s)} min ({step.text}){_by_whom(found)}"
     )
+
+
+def _by_whom(found: TimeRange) -> str:
+    """That it rests on her own runs, where it does."""
+    if not found.runs:
+        return ""
+    word = "run" if len(found.runs) == 1 else "runs"
+    return f", from your own time in {word} {', '.join(map(str, sorted(found.runs)))}"
 
 
 def _whole(seconds: int) -> str:

@@ -16,7 +16,7 @@ from passbell.heat.model import (
     Reading,
     Segment,
 )
-from passbell.heat.thickness import TimeRange, thickness_range
+from passbell.heat.thickness import OwnTime, TimeRange, thickness_range
 
 __all__ = [
     "Asked",
@@ -25,6 +25,7 @@ __all__ = [
     "Forecast",
     "NoForecast",
     "Odd",
+    "OwnTime",
     "Piece",
     "PlanTime",
     "Reading",

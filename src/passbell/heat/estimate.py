@@ -98,14 +98,19 @@ def body_at(body: Body, unknowns: Unknowns) -> Body:
     )
 
 
-def place_at(unknowns: Unknowns) -> float:
-    """How far the probe sits from the coldest point, as a share of the half thickness."""
-    return min(PLACE_MEDIAN * math.exp(SPREAD_PLACE * unknowns[4]), _FARTHEST)
+def place_at(unknowns: Unknowns, shape: float) -> float:
+    """How far the probe sits from the coldest point, as a share of the half thickness.
+
+    A slab is missed across its thickness alone, a bar in two directions and a ball in three: their
+    squares add.
+    """
+    median = PLACE_MEDIAN * math.sqrt(1 + shape)
+    return min(median * math.exp(SPREAD_PLACE * unknowns[4]), _FARTHEST)
 
 
 def looks_of(question: Question, unknowns: Unknowns) -> tuple[Look, ...]:
     """Where and when the probe looked, if the unknowns were true."""
-    place = place_at(unknowns)
+    place = place_at(unknowns, question.body.shape)
     return tuple(Look(r.at_s, place) for r in question.readings)
 
 

@@ -78,7 +78,8 @@ def forecast(
     Returns:
         the forecast of the slowest piece, or why there is none.
     """
-    found = _calibrated(piece, tested.exposure or exposure, target_c, tested.time_s)
+    tested_c = target_c if tested.target_c is None else tested.target_c
+    found = _calibrated(piece, tested.exposure or exposure, tested_c, tested.time_s)
     if found is None:
         return NoForecast(
             "does_not_fit",

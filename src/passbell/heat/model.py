@@ -87,10 +87,12 @@ class PlanTime:
     Attributes:
         time_s: after how many seconds the core reached the target in the plan's test.
         exposure: what the plan's piece met; None: the same as this one.
+        target_c: what it was tested to, °C; None: the temperature waited for.
     """
 
     time_s: float
     exposure: Exposure | None = None
+    target_c: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

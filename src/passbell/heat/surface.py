@@ -65,12 +65,6 @@ def cap(air_c: float, moisture: float = MOISTURE) -> float:
     return TURN_C + min(moisture * math.pow(over, 0.6), over)
 
 
-def oven_film(mode: ModeKey, air_c: float, moisture: float = MOISTURE) -> Film:
-    """The straight surface of moist food in oven air of `air_c`."""
-    limit = cap(air_c, moisture)
-    return Film(dry_flux(mode, max(air_c, TURN_C + 1)) / (limit - TURN_C), limit)
-
-
 def vapour_pressure(celsius: float) -> float:
     """Saturation pressure of water, Pa: the Magnus form, within 0.3 % below 60 °C."""
     return 610.94 * math.exp(17.625 * celsius / (celsius + 243.04))

@@ -143,6 +143,23 @@ def rest_asked(food: Iterable[str], chart: str) -> int:
     return max((row.rest_min * 60 for row in chart_rows(food, chart)), default=0)
 
 
+def governing(until: Temperature, food: Iterable[str], chart: str, scale: Scale) -> Temperature:
+    """What governs taking out: a plan's `until`, or the chart's highest minimum where it is more.
+
+    Args:
+        until: what the plan cooks it to.
+        food: food keys.
+        chart: a chart key or "strictest".
+        scale: the unit wanted where the chart prints it.
+    """
+    rows = chart_rows(food, chart)
+    if falls_short(until, food, chart) is None:
+        return until
+    figure = printed(max(rows, key=height).row, scale)
+    assert figure is not None, "what falls short falls short of a figure"
+    return Temperature(float(figure[0]), figure[1])
+
+
 def falls_short(until: Temperature, food: Iterable[str], chart: str) -> str | None:
     """The minimum that a plan's `until` lies under, with its chart, as text; None: it is not."""
     for chosen in sorted(chart_rows(food, chart), key=height, reverse=True):

@@ -99,10 +99,11 @@ def runs_of(journal: Journal, loaded: LoadedPlan) -> tuple[Kept, ...]:
     Raises:
         JournalError: when the record cannot be read.
     """
-    return finished_runs(journal, lambda row: _is_of(row, loaded.file, loaded.plan.title))
+    return finished_runs(journal, lambda row: is_of(row, loaded.file, loaded.plan.title))
 
 
-def _is_of(row: RunRow, file: str, title: str) -> bool:
+def is_of(row: RunRow, file: str, title: str) -> bool:
+    """Whether a run is one of a plan, by its file, or by the file's name and the title."""
     same_name = Path(row.meta.plan_file).name == Path(file).name
     return row.meta.plan_file == file or (same_name and row.meta.title == title)
 
@@ -116,7 +117,7 @@ def readiness(journal: Journal, kept: Kept) -> tuple[Ready, LoadedPlan | None]:
     loaded = plan_now(kept)
     if loaded is None:
         file, title = kept.source.plan_file, kept.account.title
-        runs = finished_runs(journal, lambda row: _is_of(row, file, title))
+        runs = finished_runs(journal, lambda row: is_of(row, file, title))
         return ready(runs, None), None
     return ready(runs_of(journal, loaded), prepared(loaded.plan)), loaded
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from passbell.cook.other_mode import changed_mode, read_wish
+from passbell.cook.own_times import OwnTimes
 from passbell.cook.sizes import Today, TodayError, component_named, resized
 from passbell.plan.model import Plan
 from passbell.plan.problem import PlanError
@@ -30,19 +31,22 @@ def read_size(plan: Plan, text: str) -> tuple[int, Length]:
         raise TodayError(error.what, error.mend) from None
 
 
-def of_sizes(loaded: LoadedPlan, sizes: Mapping[int, Length]) -> tuple[LoadedPlan, tuple[str, ...]]:
+def of_sizes(
+    loaded: LoadedPlan, sizes: Mapping[int, Length], own: OwnTimes | None = None
+) -> tuple[LoadedPlan, tuple[str, ...]]:
     """The plan with pieces of other sizes, and what is to be said of it.
 
     Args:
         loaded: the plan as read from its file.
         sizes: the sizes today, by component.
+        own: what the cook's own runs say of other sizes.
 
     Raises:
         TodayError: when one of them cannot be.
     """
     notes: tuple[str, ...] = ()
     for component, size in sizes.items():
-        loaded, told = changed(loaded, resized(loaded.plan, component, size))
+        loaded, told = changed(loaded, resized(loaded.plan, component, size, own))
         notes = (*notes, *told)
     return loaded, notes
 

@@ -24,6 +24,7 @@ from passbell.schedule.late import why_late
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
 from passbell.session.kitchen import in_kitchen
+from passbell.session.own_times import own_times_of
 from passbell.session.servings import Servings, ServingsError, asked, for_people
 from passbell.session.today import of_modes, of_sizes, read_size
 from passbell.tui.desk import Desk
@@ -187,7 +188,8 @@ class LivePreparation:
 
     def _set_people(self, serves: int | None, way: int | None) -> None:
         """The plan for so many: always from its own amounts, never from scaled ones."""
-        today, sized = of_sizes(self._read, self._sizes)
+        own = own_times_of(self._journal, self._read) if self._sizes else None
+        today, sized = of_sizes(self._read, self._sizes, own)
         today, modes = of_modes(today, self._modes)
         made = Servings(today)
         if serves is not None:

@@ -6,6 +6,7 @@ from passbell.cook.compare import Comparison, zero_of
 from passbell.cook.kept import Kept
 from passbell.cook.ready import Ready
 from passbell.tui.views.model import Segment, SegmentKind
+from passbell.units import Temperature
 
 _KINDS: dict[str, SegmentKind] = {
     "prep": "prep",
@@ -139,9 +140,7 @@ def letter_of(place: int) -> str:
 def _points(kept: Kept, name: str) -> tuple[tuple[int, float], ...]:
     component, zero = kept.component(name), zero_of(kept)
     readings = component.readings if component is not None else ()
-    return tuple(
-        (r.at - zero, r.shown if r.scale == "C" else (r.shown - 32) / 1.8) for r in readings
-    )
+    return tuple((r.at - zero, Temperature(r.shown, r.scale).celsius) for r in readings)
 
 
 def _until(found: Comparison, name: str) -> tuple[float | None, str]:
