@@ -125,6 +125,31 @@ def test_more_people_are_cooked_for_and_written_out(
     assert (code, "as it was" in said) == (2, True)
 
 
+def test_a_card_tells_the_size_as_cooked_and_a_calendar_is_of_the_size_of_today(
+    plan: str, tmp_path: Path, capsysbinary: pytest.CaptureFixture[bytes]
+) -> None:
+    script = tmp_path / "script"
+    script.write_text("2350 thighs 160\n3200 thighs 168\n")
+    sized = TEXT.replace('doneness = "juices', 'size = "30 mm"\ndoneness = "juices')
+    Path(plan).write_text(sized, encoding="utf-8")
+    words = ["cook", plan, "--headless", "--keep", "--script", str(script)]
+    assert main([*words, "--size", "thighs=38 mm"]) == 0
+    capsysbinary.readouterr()
+    _, card, _ = printed(capsysbinary, "export", "1", "--as", "card")
+    assert "Cooked with pieces of these sizes. thighs: 38 mm" in card
+    _, text, _ = printed(capsysbinary, "export", "1", "--as", "jsonld")
+    assert "38 mm" in json.loads(text)["description"]
+    _, card, _ = printed(capsysbinary, "export", plan, "--as", "card")
+    assert "The times are for these sizes. thighs: 30 mm" in card
+    assert "those of the plan" in card
+    code, text, said = printed(capsysbinary, "export", plan, "--as", "ics", "--size", "thighs=38mm")
+    assert (code, text.startswith("BEGIN:VCALENDAR")) == (0, True)
+    assert "thighs 38mm instead of 30 mm" in said
+    for kind in ("card", "ics"):
+        code, _, said = printed(capsysbinary, "export", "1", "--as", kind, "--size", "thighs=38mm")
+        assert (code, "as it was" in said) == (2, True)
+
+
 def test_no_other_file_is_written_over(
     plan: str, capsysbinary: pytest.CaptureFixture[bytes]
 ) -> None:

@@ -6,7 +6,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 from passbell.cli.parser import say
-from passbell.cli.plan_args import add_servings_options, for_so_many, load_named
+from passbell.cli.plan_args import (
+    add_servings_options,
+    add_today_options,
+    as_today,
+    for_so_many,
+    load_named,
+)
 from passbell.cli.times import add_time_options, timing
 from passbell.clock import SystemClock
 from passbell.cook.cues import cues
@@ -61,6 +67,7 @@ def add_export_options(parser: argparse.ArgumentParser) -> None:
     """Add the options that `run_export` reads besides `what` and the time options."""
     parser.add_argument("--as", dest="kind", choices=tuple(SUFFIXES), required=True)
     add_servings_options(parser)
+    add_today_options(parser)
     parser.add_argument("--to", metavar="FILE", help="write it there instead of printing it")
     parser.add_argument(
         "--mark", metavar="N", type=int, default=1, help="chapters begin at the Nth mark (1)"
@@ -68,7 +75,13 @@ def add_export_options(parser: argparse.ArgumentParser) -> None:
 
 
 def run_export(args: argparse.Namespace) -> int:
-    """Write out what the options name; the exit code."""
+    """Write out what the options name; the exit code.
+
+    Raises:
+        ServingsError: when a run is asked for otherwise than it was cooked.
+    """
+    if args.what.isdecimal() and (args.way is not None or args.size or args.other):
+        raise ServingsError("a run was cooked as it was", "name its plan to have it otherwise")
     try:
         data = _calendar(args) if args.kind == "ics" else _text(args)
     except Contradiction as error:
@@ -107,8 +120,6 @@ def _run_meal(args: argparse.Namespace) -> Meal:
         kept = load_run(journal, int(args.what))
     if kept.lost:
         say(f"{kept.lost} entries of this run were lost to damage; what is whole is written out")
-    if args.way is not None:
-        raise ServingsError("a run was cooked as it was", "name its plan to take another way")
     source = kept.source
     plan = read_plan(source.plan_text, source.plan_file)
     return _for_people(
@@ -118,7 +129,7 @@ def _run_meal(args: argparse.Namespace) -> Meal:
 
 def _plan_meal(args: argparse.Namespace) -> Meal:
     """The meal of a plan: with the figures of its latest cook, where it was cooked unchanged."""
-    loaded = load_named(args.what)
+    loaded = _today(args)
     meal = _cooked(loaded) if args.way is None else None
     if meal is not None:
         return _for_people(meal, loaded, args)
@@ -127,6 +138,14 @@ def _plan_meal(args: argparse.Namespace) -> Meal:
     offset = when.at_start.utcoffset()
     seconds = int(offset.total_seconds()) if offset else 0
     return meal_of_plan(begin(plan, when.serve).state, when.start.utc, seconds)
+
+
+def _today(args: argparse.Namespace) -> LoadedPlan:
+    """The plan that was named, with the sizes and settings of today, which are said."""
+    loaded, told = as_today(args, load_named(args.what))
+    for note in told:
+        say(note)
+    return loaded
 
 
 def _for_people(meal: Meal, loaded: LoadedPlan, args: argparse.Namespace) -> Meal:
@@ -157,7 +176,7 @@ def _calendar(args: argparse.Namespace) -> bytes | None:
             return None
         state, start = found
     else:
-        loaded = load_named(args.what)
+        loaded = _today(args)
         when = timing(args, loaded.plan.serve_at, SystemClock())
         plan = for_so_many(args, loaded, when.serve).loaded.plan
         habits = in_kitchen(plan).habits

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from passbell.export.both import in_text, ingredient, length, printed_minimum, rest_printed
+from passbell.export.both import in_text, ingredient, printed_minimum, rest_printed
 from passbell.export.meal import Meal
 from passbell.export.method import Line, method
 from passbell.plan.model import Component
@@ -183,13 +183,7 @@ def minimum_sentence(row: ChartRow) -> str:
 
 
 def _notes(meal: Meal) -> Iterator[str]:
-    sizes = [
-        f"{c.name}: {length(c.size)} thick, {c.shape}" if c.shape != "slab"
-        else f"{c.name}: {length(c.size)} thick"
-        for c in meal.plan.components
-        if c.size
-    ]  # fmt: skip
-    lines = [f"The times are for these sizes. {'; '.join(sizes)}."] if sizes else []
+    lines = [meal.sizes] if meal.sizes else []
     lines += [in_text(line) for line in (meal.plan.notes or "").splitlines() if line]
     if meal.plan.adapted_from:
         lines.append(f"Adapted from: {' '.join(meal.plan.adapted_from.splitlines())}")

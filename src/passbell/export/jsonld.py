@@ -39,7 +39,7 @@ def recipe(meal: Meal) -> Node:
         "@context": "https://schema.org",
         "@type": "Recipe",
         "name": plan.title,
-        "description": " ".join([*(plan.notes or "").split(), meal.figures]),
+        "description": " ".join([*(plan.notes or "").split(), meal.figures, *meal.sizes.split()]),
         "recipeYield": [people, made] if made else people,
         "recipeIngredient": [ingredient(line) for line in lines],
         "tool": [{"@type": "HowToTool", "name": name} for name in equipment(meal)],

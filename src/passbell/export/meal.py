@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from passbell.cook.account import Account, ComponentAccount, StepAccount, account
 from passbell.cook.kept import Kept
 from passbell.cook.state import CookState
+from passbell.export.both import length
 from passbell.plan.model import Plan
 
 
@@ -53,6 +54,20 @@ class Meal:
     def components(self) -> tuple[tuple[int, ComponentAccount], ...]:
         """The components that were not left out, with their places in the plan."""
         return tuple((i, c) for i, c in enumerate(self.account.components) if not c.skipped)
+
+    @property
+    def sizes(self) -> str:
+        """The sizes the times are for, as cooked where there is a run; empty: none is known."""
+        named = [
+            f"{c.name}: {length(c.size)} thick{'' if c.shape == 'slab' else f', {c.shape}'}"
+            for c in (self.plan.components[i] for i, _ in self.components)
+            if c.size is not None
+        ]
+        if not named:
+            return ""
+        cooked = self.run is not None and not self.rehearsal
+        lead = "Cooked with pieces of" if cooked else "The times are for"
+        return f"{lead} these sizes. {'; '.join(named)}."
 
     @property
     def figures(self) -> str:
