@@ -293,14 +293,17 @@ def test_too_much_for_the_hands_names_who_waits_beyond_its_hold() -> None:
 
 
 @pytest.mark.parametrize(
-    ("rest", "severity"), [("100 min", None), ("110 min", "warning"), ("130 min", "error")]
+    ("rest", "severity"),
+    [("50 min", None), ("100 min", "note"), ("110 min", "warning"), ("130 min", "error")],
 )
 def test_cooked_food_that_waits_two_hours_is_an_error(rest: str, severity: str | None) -> None:
-    """FSIS and FoodSafety.gov: two hours at room temperature; a warning from our 1 h 45 min."""
+    """FSIS and FoodSafety.gov: two hours, one over 90 °F; a warning from our 1 h 45 min."""
     plan = meal(dish("rice", step("cook", "boil", "9 min", on="oven"), step("rest", "x", rest)))
     found = examine(plan)
     assert [f.severity for f in found] == ([severity] if severity else [])
-    assert all("2 h are the most" in f.mend for f in found)
+    for finding in found:
+        wanted = "room over 90 °F (32 °C)" if severity == "note" else "2 h are the most"
+        assert wanted in finding.text + finding.mend
 
 
 def test_raw_meat_prepared_long_before_the_heat_goes_into_the_fridge() -> None:
@@ -313,6 +316,8 @@ def test_raw_meat_prepared_long_before_the_heat_goes_into_the_fridge() -> None:
     assert "into the fridge" in found.text
     assert "40 min" in found.text
     assert examine(meal(marinated)) == ()
+    assert "into the fridge" in only(meal(marinated | {"food": "egg_dish"})).text
+    assert examine(meal(marinated | {"food": "plant"})) == ()
 
 
 def test_a_serving_time_plays_a_part_only_when_it_is_given() -> None:

@@ -6,10 +6,18 @@ from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
 from passbell.plan.findings import Finding, Spans, layers
 from passbell.plan.model import Component, Plan
-from passbell.safety.foods import is_perishable, is_raw_meat
+from passbell.safety.foods import is_perishable
+from passbell.safety.shipped import table
 from passbell.safety.waiting import fridge_until, waiting_limit, warn_at
 from passbell.schedule.late import why_late
 from passbell.schedule.model import Schedule
+from passbell.units import Temperature
+
+HOT_ROOM = Temperature(table().handling.one_hour_above_f + 1, "F")
+"""A room in which food may wait for an hour only: over 90 °F, 32 °C (FSIS, FoodSafety.gov)."""
+
+TOO_LONG_IF_HOT = "too long in a room over 90 °F (32 °C), where one hour is the most"
+"""Nobody tells the program how warm the kitchen is, so the plan's waits are named."""
 
 
 def time_findings(plan: Plan, state: CookState) -> Iterator[Finding]:
@@ -54,9 +62,9 @@ def _over_hold(state: CookState, index: int, component: Component) -> Iterator[F
 
 
 def _to_the_fridge(state: CookState, index: int, component: Component) -> Iterator[Finding]:
-    """Raw meat that is prepared long before it goes on the heat."""
+    """Raw meat, or other food that needs the fridge, prepared long before it goes on the heat."""
     first = component.first_cook
-    if first is None or not is_raw_meat(component.food):
+    if first is None or not is_perishable(component.food):
         return
     preps = [i for i in range(first) if component.steps[i].kind == "prep"]
     starts, ends = state.schedule.starts[index][first], state.schedule.ends[index]
@@ -74,6 +82,9 @@ def _long_wait(state: CookState, index: int, component: Component) -> Iterator[F
     left = state.schedule.ends[index][last]
     dish_up = state.schedule.dish_up
     if dish_up < warn_at(left):
+        if dish_up - left >= waiting_limit(HOT_ROOM):
+            text = f"it is off the heat for {spoken(dish_up - left)} before it is on the plate"
+            yield Finding("note", component.name, f"{text}: {TOO_LONG_IF_HOT}", "")
         return
     over = dish_up - left >= waiting_limit()
     text = f"it is off the heat for {spoken(dish_up - left)} before it is on the plate"
