@@ -286,7 +286,7 @@ def test_odd_readings_are_named() -> None:
     read(hand, 45.0, "1")
     hand.at(hand.now + 120)
     read(hand, 38.0, "1")
-    assert "fell" in odd_line(looked(hand.state))
+    assert "has fallen" in odd_line(looked(hand.state))
 
 
 def test_after_an_odd_reading_the_next_look_is_soon() -> None:
