@@ -100,6 +100,19 @@ def test_what_is_missing_is_asked_for_by_its_name() -> None:
         read_words("150", Hand(CHOPS).state)
 
 
+def test_a_number_while_only_vegetables_are_hot_is_told_so() -> None:
+    only = {**CHOPS}
+    only["component"] = [
+        {**only["component"][0], "name": "leeks", "food": "plant",
+         "steps": [{"cook": "in", "on": "pan", "time": "10 min"}]},
+    ]  # fmt: skip
+    only["appliance"] = [{"name": "pan"}]
+    hand = Hand(only)
+    hand.cook_to(max(row[0] for row in hand.state.schedule.starts) + 1)
+    with pytest.raises(NotUnderstood, match="nothing on the heat has to be probed; type a name"):
+        read_words("150", hand.state)
+
+
 def test_a_question_ends_with_its_own_sign() -> None:
     assert str(NotUnderstood("whose reading?", "type a name")) == "whose reading? type a name"
     assert str(NotUnderstood("no reading", "type 152")) == "no reading; type 152"

@@ -22,6 +22,7 @@ from tests.cook.meals import CHOPS, TRAY, plan_of, step
 from tests.cook.test_outlook import ROAST as CHOPS_AND_POTATOES
 from tests.cook.test_ways import ROAST
 from tests.session.test_session import PLAN
+from tests.tui.real_cook import RealCook
 
 ONIONS = step("cook", "in", "20 min", on="oven", during=[{"at": "11 min 30 s", "do": "turn them"}])
 TWO_OPENINGS: dict[str, Any] = {
@@ -247,6 +248,15 @@ def test_what_is_not_understood_is_said_and_changes_nothing(kitchen: Kitchen) ->
     assert kitchen.session.state.commands == before
     kitchen.press("drop")
     assert kitchen.view.probe.refusal == ""
+
+
+def test_a_stage_not_yet_switched_shows_its_own_display_and_what_is_typed_wins() -> None:
+    cook = RealCook().to(1700)
+    for _ in range(36):
+        cook._move(10)
+    assert cook.desk.tick().appliances[0].display == "0:00"
+    assert cook.desk.ask("display", "oven 9:30")
+    assert cook.desk.tick().appliances[0].display == "9:30"
 
 
 def test_why_a_key_did_nothing_is_an_answer_and_no_message(kitchen: Kitchen) -> None:

@@ -240,6 +240,8 @@ def probed_component(state: CookState, selected: int | None) -> int:
     if len(set(candidates)) == 1:
         return candidates[0]
     if not candidates:
+        if any(on_the_heat(state, c) is not None for c in range(len(state.steps))):
+            raise NotUnderstood("nothing on the heat has to be probed", "type a name before it")
         raise NotUnderstood("nothing is on the heat", "a reading is of something that is, or was")
     names = ", ".join(state.component(c).name for c in candidates)
     raise NotUnderstood("whose reading?", f"type its name before the number: {names}")
