@@ -1,4 +1,4 @@
-"""A first schedule, quickly: the best of a few decisions at a time, and nothing is taken back."""
+"""A first schedule, quickly: the best of a few decisions at a time, taken back only at an end."""
 
 from passbell.schedule.branch import Brancher
 from passbell.schedule.moves import Last, Move
@@ -7,11 +7,13 @@ from passbell.schedule.state import State
 FEW = 5
 """How many decisions are measured before one is taken."""
 MANY = 40
-"""With more open jobs than this only the half of it."""
+"""With more open jobs than this only the half of it, and by what is decided alone."""
+BACKS = 40
+"""How often a way that ends in a contradiction is left for the last one passed by."""
 
 
 def first_schedule(brancher: Brancher, root: State) -> State | None:
-    """A whole place of the search, or None where the rule runs into a contradiction."""
+    """A whole place of the search, or None where every way tried ends in a contradiction."""
     due = {c.job.bit: c.due for line in brancher.tables.lines for c in line.claims}
 
     def rank(move: Move, table: int) -> tuple[int, int, int]:
@@ -28,22 +30,32 @@ def first_schedule(brancher: Brancher, root: State) -> State | None:
         return 1, -brancher.tables.heads[move.job.node], move.far
 
     few = FEW if root.left.bit_count() <= MANY else FEW // 2
-    state: State | None = root
-    while state is not None:
+    ways, backs = [root], 0
+    while ways and backs <= BACKS:
+        state = ways.pop()
         table = state.reach.soonest(brancher.gauge.serve)
         moves = sorted(brancher.moves(state), key=lambda move: rank(move, table))
         if not moves:
             return state
-        state = _best_of_few(brancher, state, moves, few)
+        found = _best_of_few(brancher, state, moves, few)
+        backs += not found
+        ways += found
     return None
 
 
-def _best_of_few(brancher: Brancher, state: State, moves: list[Move], few: int) -> State | None:
+def _best_of_few(brancher: Brancher, state: State, moves: list[Move], few: int) -> list[State]:
+    """The places after the first few moves that can be made, the best of them last."""
     found: list[State] = []
     for move in moves:
         child = brancher.apply(state, move)
         if child is not None:
-            found.append(brancher.measured(child))
+            found.append(_measured(brancher, child))
         if len(found) == few:
             break
-    return min(found, key=lambda child: child.figures) if found else None
+    return sorted(found[::-1], key=lambda child: child.figures, reverse=True)
+
+
+def _measured(brancher: Brancher, state: State) -> State:
+    if state.left.bit_count() <= MANY:
+        return brancher.measured(state)
+    return state._replace(figures=brancher.gauge.plain(state.reach))

@@ -22,8 +22,10 @@ PATIENCE = 4
 """How many times the effort may go into finding a first schedule at all."""
 USUAL = 26
 """With more jobs than this the proof is beyond reach, and only better orders are looked for."""
-LARGE = 1000
+LARGE = 1600
 """So many small steps a large meal of one job would get for each place of the effort."""
+DEEP = 100
+"""With less effort than this bounds are the quick ones."""
 FIRST_TRY = 300
 """Places opened before it is worth while to climb."""
 STEP = 5
@@ -97,6 +99,7 @@ class _Search:
 
     def run(self, effort: int, goals: int, like: list[int] | None) -> Found | None:
         root = self.brancher.root(self.reach)
+        self.gauge.deep = self.jobs <= USUAL and effort >= DEEP
         best = self._like(like, root) or self._first(effort, root)
         if best is None:
             return None

@@ -57,6 +57,7 @@ class Gauge:
 
     Attributes:
         goals: how many of the goals matter.
+        deep: whether small crowds are solved exactly: it pays where a proof is within reach.
         goal: which goal a climb is to better.
         best: the best figures so far; a place that cannot reach them is not measured further.
     """
@@ -66,6 +67,7 @@ class Gauge:
         self.serve = serve
         self.table_first = table_first
         self.goals = 4
+        self.deep = True
         self.goal = 0
         self.best: Vector | None = None
         net = tables.net
@@ -115,7 +117,7 @@ class Gauge:
         overs = [max(0, wait - dish.hold) for wait, dish in zip(waits, self.dishes, strict=True)]
         crowds = self.crowds.open(left)
         over, wait = self.crowds.quick(crowds, far, overs, waits)
-        if crowds and (best is None or over <= best[1 if self.table_first else 0]):
+        if self.deep and crowds and (best is None or over <= best[1 if self.table_first else 0]):
             over = max(over, self.crowds.exact(crowds, far, overs, held=True))
         if not self.table_first:
             if best is not None and over > best[0]:
@@ -124,7 +126,7 @@ class Gauge:
         found = self._vector(table, over, wait, self._start(table, far))
         if best is not None and found[:2] != best[:2]:
             return found
-        if crowds and (best is None or wait <= best[2]):
+        if self.deep and crowds and (best is None or wait <= best[2]):
             wait = max(wait, self.crowds.exact(crowds, far, waits, held=False))
             found = (*found[:2], wait, found[3])
         if self.begun is not None or (best is not None and found[2] != best[2]):
