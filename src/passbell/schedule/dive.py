@@ -52,7 +52,7 @@ def _best_of_few(brancher: Brancher, state: State, moves: list[Move], few: int) 
             found.append(_measured(brancher, child))
         if len(found) == few:
             break
-    return sorted(found[::-1], key=lambda child: child.figures, reverse=True)
+    return sorted(found, key=lambda child: child.figures)[::-1]
 
 
 def _measured(brancher: Brancher, state: State) -> State:
