@@ -112,11 +112,11 @@ def _carry_out(state: CookState, command: Command, now: int) -> Outcome:
 
 def _undo(state: CookState, command: TakeBack | Redo, now: int) -> Outcome:
     """Live the time since again, without the command taken back or with the one redone."""
-    stack = state.past if isinstance(command, TakeBack) else state.future
-    if not stack:
+    kept = state.past if isinstance(command, TakeBack) else state.future
+    if kept is None:
         back = isinstance(command, TakeBack)
         return Outcome(state, (), "nothing to take back" if back else "nothing was taken back")
-    number = stack[-1][0]
+    number = kept[0]
     event: ev.Event = (
         ev.TakenBack(at=now, number=number)
         if isinstance(command, TakeBack)

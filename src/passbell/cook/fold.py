@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
-from typing import Any
+from typing import Any, Literal
 
 from passbell.cook import events as ev
 from passbell.cook.acts import end_step, go_back, place_act, running_idle
@@ -58,8 +58,8 @@ def apply(state: CookState, event: ev.Event) -> CookState:
 def _commanded(state: CookState, event: ev.Commanded) -> CookState:
     line = LogLine(event.number, event.at, event.words)
     undoable = event.words.split(" ", 1)[0] not in NOT_TAKEN_BACK
-    past = (*state.past, (event.number, state)) if undoable else state.past
-    future = () if undoable else state.future
+    past = _kept(event.number, state) if undoable else state.past
+    future = None if undoable else state.future
     return state.but(
         at=event.at,
         commands=event.number,
@@ -67,6 +67,21 @@ def _commanded(state: CookState, event: ev.Commanded) -> CookState:
         past=past,
         future=future,
     )
+
+
+def _kept(number: int, state: CookState) -> tuple[int, CookState]:
+    """A state to return to, without what was worked out from it: that can be worked out again."""
+    return number, replace(state)
+
+
+def _found(number: int, state: CookState, way: Literal["past", "future"]) -> CookState:
+    """The state kept with a command, on the way back or forward."""
+    link = state.past if way == "past" else state.future
+    while link is not None and link[0] != number:
+        link = link[1].past if way == "past" else link[1].future
+    if link is None:
+        raise ValueError(f"nothing is kept with command {number}")
+    return link[1]
 
 
 def _replanned(state: CookState, event: ev.Replanned) -> CookState:
@@ -281,23 +296,22 @@ def _ice_set(state: CookState, event: ev.IceSet) -> CookState:
 
 def _taken_back(state: CookState, event: ev.TakenBack) -> CookState:
     """The state before the command; the record, struck readings and the way forward are kept."""
-    before = next(old for number, old in reversed(state.past) if number == event.number)
+    before = _found(event.number, state, "past")
     lost = tuple(r for r in state.readings if r not in before.readings)
     return before.but(
         commands=state.commands,
         log=tuple(replace(e, cancelled=True) if e.number == event.number else e for e in state.log),
         struck=(*state.struck, *lost),
-        future=(*state.future, (event.number, state)),
+        future=_kept(event.number, state),
     )
 
 
 def _redone(state: CookState, event: ev.Redone) -> CookState:
     """The state as it was before the take back."""
-    undone = next(old for number, old in reversed(state.future) if number == event.number)
+    undone = _found(event.number, state, "future")
     log = tuple(replace(e, cancelled=False) if e.number == event.number else e for e in state.log)
     back = tuple(r for r in state.struck if r not in undone.readings)
-    future = tuple(pair for pair in state.future if pair[0] != event.number)
-    return undone.but(commands=state.commands, log=log, struck=back, future=future)
+    return undone.but(commands=state.commands, log=log, struck=back)
 
 
 _APPLY: dict[str, Callable[[CookState, Any], CookState]] = {

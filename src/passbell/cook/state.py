@@ -192,8 +192,9 @@ class CookState:
         commands: number of the last command.
         log: every accepted command.
         served: when the meal was dished up; None: not yet.
-        past: the state before each command that can be taken back, newest last.
-        future: the states that a redo returns to, newest last.
+        past: the newest command that can be taken back and the state before it, whose own past
+            holds the one before that: a day's take backs share all they have in common.
+        future: the newest command taken back and the state that a redo returns to, likewise.
         memo: what has been worked out from this very state and from nothing else; kept where a
             change touches none of it.
     """
@@ -223,8 +224,8 @@ class CookState:
     commands: int = 0
     log: tuple[LogLine, ...] = ()
     served: int | None = None
-    past: tuple[tuple[int, "CookState"], ...] = field(default=(), repr=False, compare=False)
-    future: tuple[tuple[int, "CookState"], ...] = field(default=(), repr=False, compare=False)
+    past: tuple[int, "CookState"] | None = field(default=None, repr=False, compare=False)
+    future: tuple[int, "CookState"] | None = field(default=None, repr=False, compare=False)
     memo: dict[object, object] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def but(self, **changes: object) -> "CookState":

@@ -72,7 +72,7 @@ def served_in(
         runs: which runs, from 0.
         leads: what the cook does early.
     """
-    state = state.but(past=(), future=(), log=())
+    state = state.but(past=None, future=None, log=())
     found = (Hand(state, Luck(draws.seed, run, draws.spread), leads).cook() for run in runs)
     return tuple(LONGEST if at is None else at for at in found)
 

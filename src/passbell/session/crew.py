@@ -54,7 +54,7 @@ class Crew:
         try:
             while len(self._children) < self._wanted:
                 self._children.append(_started())
-            state = state.but(past=(), future=(), log=())
+            state = state.but(past=None, future=None, log=())
             for child, part in zip(self._children, parts, strict=True):
                 _ask(child, pickle.dumps((state, draws, part, leads)))
             return [_answer(child) for child in self._children]
