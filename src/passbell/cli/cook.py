@@ -1,6 +1,7 @@
 """`passbell cook`: the dashboard beside the stove, or the same cook without a screen."""
 
 import argparse
+import contextlib
 import sys
 
 from passbell.cli.parser import say
@@ -100,7 +101,8 @@ def _cook(args: argparse.Namespace, made: Servings, when: Timing) -> int:
         run = session.record.run
         with claim:
             code = _show(args, session)
-        _farewell(session, run)
+        with contextlib.suppress(OSError):  # the terminal itself may be what has gone
+            _farewell(session, run)
         untaught = learn(journal, run)
         if untaught:
             say(untaught)

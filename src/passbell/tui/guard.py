@@ -8,8 +8,10 @@ REPEAT = 0.7
 FAST_REPEAT = 0.12
 """The same for keys pressed fast on purpose; a held key repeats faster than this."""
 
-CHORD = 0.06
-"""Seconds in which several different keys are one thing falling on the keyboard."""
+CHORD = 0.04
+"""Seconds in which several different keys are one thing falling on the keyboard; every key waits
+so long. Common practice, no source: what falls has landed by then, and two fingers that mean two
+keys are further apart."""
 
 QUIET = 0.3
 """Seconds without any key after which a chord is over."""

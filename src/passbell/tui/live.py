@@ -116,10 +116,11 @@ class LiveDesk:
     def press(self, action: Action) -> None:
         """Do what a key stands for; what comes of it is in the next view."""
         self._probe.refusal = ""
-        self._hush()
         if action == "done":
-            self._done()
-        elif action in ("longer", "shorter"):
+            self._done_or_seen()
+            return
+        self._hush()
+        if action in ("longer", "shorter"):
             self._change(60 if action == "longer" else -60)
         elif action == "drop":
             if self._changes.pending is not None:
@@ -205,6 +206,18 @@ class LiveDesk:
         if self._awake is not None:
             self._awake.stop()
         self._sound.close(ring_on=bool(self.leave()))
+
+    def _done_or_seen(self) -> None:
+        """Done; a cue that it did not perform has been seen all the same.
+
+        What is done needs no word that it was seen: that would be one more wait for the disk.
+        """
+        self._sound.hush()
+        before, commands = first_cue(self.session.state), self.session.state.commands
+        self._done()
+        after = first_cue(self.session.state)
+        if before and after and before.key == after.key and self.session.state.commands == commands:
+            self._hush()
 
     def _done(self) -> None:
         real = self._real()

@@ -1,5 +1,6 @@
 """Put a cook, or the plan list, on the screen: keys, sound, driver and screens together."""
 
+import gc
 import logging
 import os
 import sys
@@ -113,5 +114,6 @@ def _after(desk: Desk) -> LiveAftermath | None:
 
 
 def _run(app: PassbellApp) -> int:
+    gc.freeze()  # what is loaded stays: no search for garbage among it holds up a key
     app.run()
     return app.return_code or 0

@@ -6,6 +6,7 @@ import time
 from threading import Thread
 from typing import Any
 
+from textual import constants
 from textual._xterm_parser import XTermParser
 from textual.drivers._writer_thread import MAX_QUEUED_WRITES
 from textual.drivers.linux_driver import LinuxDriver
@@ -17,6 +18,9 @@ PATIENCE = 1.0
 
 NAP = 0.005
 """Seconds between two looks at whether it has."""
+
+_PAUSE = 0.1
+"""Seconds between two looks at whether reading is to end."""
 
 
 class GuardedDriver(LinuxDriver):
@@ -39,12 +43,15 @@ class GuardedDriver(LinuxDriver):
     def run_input_thread(self) -> None:
         """Read keys until told to stop; nothing that is read can end it."""
         reader = TerminalReader(lambda: XTermParser(self._debug))
+        pause = _PAUSE
         while not self.exit_event.is_set():
-            ready, _, _ = select.select([self.fileno], [], [], 0.1)
+            ready, _, _ = select.select([self.fileno], [], [], pause)
             data = self._read() if ready else b""
             if data is None:
                 self.exit_event.wait(0.5)
                 continue
+            # A lone Esc is known for one by nothing coming after it: look as soon as that is so.
+            pause = constants.ESCAPE_DELAY + NAP if data.endswith(b"\x1b") else _PAUSE
             for message in (*reader.feed(data), *reader.tick()):
                 self.process_message(message)
 
