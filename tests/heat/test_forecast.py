@@ -168,3 +168,13 @@ def test_the_shortest_and_the_longest_plan_have_an_answer(minutes: float) -> Non
         assert isinstance(answer, Forecast | NoForecast)
         if isinstance(answer, Forecast):
             assert answer.eta_low_s <= answer.eta_s
+
+
+def test_what_is_odd_about_a_piece_that_does_not_govern_is_named_too() -> None:
+    slow, fell = Reading(725, 26.0, "2"), (Reading(600, 46.0, "1"), Reading(720, 40.0, "1"))
+    answer = told(fell[0], fell[1], slow)
+    assert answer.piece == "2"
+    assert [(one.kind, one.at_s) for one in answer.odd if one.kind == "falling"] == [
+        ("falling", 720)
+    ]
+    assert answer.odd[0].sentence.startswith("piece 1: ")

@@ -143,12 +143,16 @@ def _normal(slopes: Matrix) -> Matrix:
     return [[sum(a * b for a, b in zip(x, y, strict=True)) for y in slopes] for x in slopes]
 
 
-def estimate(question: Question) -> Estimate:
+def estimate(question: Question, near: Unknowns = START) -> Estimate:
     """The most likely unknowns and their covariance: Gauss-Newton with a damped step.
 
     Without readings it is the prior itself.
+
+    Args:
+        question: what is known.
+        near: where to begin; what was found for nearly the same readings is soon there.
     """
-    at = START
+    at = near if question.readings else START
     residuals = _residuals(question, at) if question.readings else list(at)
     if not question.readings:
         return Estimate(at, cholesky(_identity()), 0.0)

@@ -9,10 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from passbell.heat.course import Body, Leg, body_of, coarse_step, course
+from passbell.heat.course import Body, body_of, coarse_step, course
 from passbell.heat.draws import weighted_quantile
 from passbell.heat.estimate import (
-    Draw,
     Estimate,
     Question,
     body_at,
@@ -59,6 +58,25 @@ class Case:
     until_s: float
 
 
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """What the readings of one piece say.
+
+    Attributes:
+        piece: which one.
+        question: with its readings.
+        found: the estimate.
+        odd: its implausible readings.
+        reach_s: when it most likely reaches the target, s; infinite: not within the horizon.
+    """
+
+    piece: str
+    question: Question
+    found: Estimate
+    odd: tuple[Odd, ...]
+    reach_s: float
+
+
 def forecast(
     piece: Piece,
     exposure: Exposure,
@@ -90,14 +108,20 @@ def forecast(
     doors = tuple(sorted({*exposure.doors_s, *(r.at_s for r in readings)}))
     case = Case(_bent(_drying(piece), found), replace(exposure, doors_s=doors), target_c, until)
     names = list(dict.fromkeys(r.piece for r in readings)) or ["1"]
-    answers = [
-        _one(case, name, sorted((r for r in readings if r.piece == name), key=_when), last)
+    fits = [
+        _fitted(case, name, sorted((r for r in readings if r.piece == name), key=_when))
         for name in names
     ]
-    missing = [a for a in answers if isinstance(a, NoForecast)]
-    if missing:
-        return missing[0]
-    return max((a for a in answers if isinstance(a, Forecast)), key=lambda a: a.eta_s)
+    odd = tuple(sorted((o for fit in fits for o in _of_piece(fit, names)), key=lambda o: o.at_s))
+    return _answer(case, max(fits, key=lambda fit: fit.reach_s), last, odd)
+
+
+def _of_piece(fit: Fit, names: Sequence[str]) -> tuple[Odd, ...]:
+    """What is odd about a piece, with its name where there are several."""
+    if len(names) == 1:
+        return fit.odd
+    whose = f"piece {fit.piece}" if fit.piece.isdecimal() else fit.piece
+    return tuple(replace(odd, sentence=f"{whose}: {odd.sentence}") for odd in fit.odd)
 
 
 def _when(reading: Reading) -> float:
@@ -120,9 +144,8 @@ def _bent(body: Body, found: Calibration) -> Body:
     return replace(body, coefficient=found.coefficient, half_m=half)
 
 
-def _one(case: Case, name: str, readings: Sequence[Reading], now_s: float) -> Forecast | NoForecast:
-    step = max(coarse_step(case.body), case.until_s / _MOST_STEPS)
-    legs = course(case.exposure, step, case.until_s)
+def _fitted(case: Case, name: str, readings: Sequence[Reading]) -> Fit:
+    legs = course(case.exposure, _step(case), case.until_s)
     kept = tuple(r for r in readings if possible(r))
     odd = odd_readings(readings, case.body.start_c)
     question = Question(case.body, legs, kept, _DOUBT if odd else 1.0)
@@ -130,22 +153,25 @@ def _one(case: Case, name: str, readings: Sequence[Reading], now_s: float) -> Fo
     if kept and _surprising(question, found):
         odd = (*odd, outside(kept[-1]))
         question = replace(question, doubt=_DOUBT)
-        found = estimate(question)
-    ahead = replace(question, legs=_looked_at(case, question, found, step)) if kept else question
-    made = draws(ahead, found, case.target_c, DRAWS)
-    return _answer(case, (question, found, made), (name, now_s, odd))
+        found = estimate(question, found.best)
+    reach = follow(body_at(case.body, found.best), legs, (), case.target_c).reach_s
+    return Fit(name, question, found, odd, _or_never(reach))
 
 
-def _looked_at(case: Case, question: Question, found: Estimate, step_s: float) -> tuple[Leg, ...]:
-    """The legs with the door of the next look in them: it will be opened before the target."""
-    body = body_at(case.body, found.best)
-    reach = follow(body, question.legs, (), case.target_c).reach_s
-    last = question.readings[-1].at_s
-    if reach is None or reach <= last:
-        return question.legs
-    door = last + _NEXT_LOOK * (reach - last)
+def _looked_at(case: Case, fit: Fit) -> Question:
+    """The question with the door of the next look in it: it will be opened before the target."""
+    question = fit.question
+    last = question.readings[-1].at_s if question.readings else math.inf
+    if fit.reach_s <= last or math.isinf(fit.reach_s):
+        return question
+    door = last + _NEXT_LOOK * (fit.reach_s - last)
     doors = tuple(sorted((*case.exposure.doors_s, door)))
-    return course(replace(case.exposure, doors_s=doors), step_s, case.until_s)
+    legs = course(replace(case.exposure, doors_s=doors), _step(case), case.until_s)
+    return replace(question, legs=legs)
+
+
+def _step(case: Case) -> float:
+    return max(coarse_step(case.body), case.until_s / _MOST_STEPS)
 
 
 def _surprising(question: Question, found: Estimate) -> bool:
@@ -154,29 +180,25 @@ def _surprising(question: Question, found: Estimate) -> bool:
     The square of its distance from that forecast, in standard deviations, is twice what it adds
     to the cost of the best fit.
     """
-    before = estimate(replace(question, readings=question.readings[:-1]))
+    before = estimate(replace(question, readings=question.readings[:-1]), found.best)
     return 2 * (found.cost - before.cost) > _CHI_95
 
 
-def _answer(
-    case: Case,
-    fitted: tuple[Question, Estimate, list[Draw]],
-    about: tuple[str, float, tuple[Odd, ...]],
-) -> Forecast | NoForecast:
-    question, found, made = fitted
-    name, now, odd = about
+def _answer(case: Case, fit: Fit, now: float, odd: tuple[Odd, ...]) -> Forecast | NoForecast:
+    """The forecast of the piece that governs."""
+    question = fit.question
+    made = draws(_looked_at(case, fit), fit.found, case.target_c, DRAWS)
     reached = [(_or_never(d.shown.reach_s), d.weight) for d in made]
-    best = body_at(case.body, found.best)
     tail = _TAILS[min(len(question.readings), 2)]
     low, middle, high = (weighted_quantile(reached, s) for s in (tail, _MIDDLE, 1 - tail))
     if not question.readings:
-        planned = _or_never(follow(best, question.legs, (), case.target_c).reach_s)
-        middle = min(max(planned, low), high)
+        middle = min(max(fit.reach_s, low), high)
     if math.isinf(middle):
         return NoForecast(
             "beyond_reach",
             "It may stall below the temperature waited for: turn the oven up, or probe by hand.",
         )
+    best = body_at(case.body, fit.found.best)
     rise = rise_after(best, case.exposure, max(middle, now))
     eta, early, late = (max(0.0, t - now) for t in (middle, low, high))
     return Forecast(
@@ -188,7 +210,7 @@ def _answer(
         look_again_s=round(look_again(eta, early, late, read=bool(question.readings))),
         rise_c=rise.kelvin,
         rise_peak_s=round(rise.peak_s),
-        piece=name,
+        piece=fit.piece,
         uncertain=late - early > _UNCERTAIN * eta,
         odd=odd,
     )
