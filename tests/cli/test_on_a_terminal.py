@@ -2,6 +2,7 @@
 
 import os
 import signal
+import sys
 import time
 from pathlib import Path
 
@@ -122,3 +123,23 @@ def test_a_folder_that_cannot_be_written_is_said(tmp_path: Path) -> None:
         assert terminal.end() == 2
         assert "Traceback" not in terminal.text
         assert "passbell: " in terminal.text
+
+
+def test_a_plan_is_edited_from_the_list_and_its_fault_shown(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # An editor of several words, one of them with a space, that says where it stands and waits.
+    script = "import sys; print('EDITING'); input(); p = sys.argv[1]; t = open(p).read(); " \
+        "open(p, 'w').write(t.replace('serves = 3', 'serves = x'))"  # fmt: skip
+    monkeypatch.delenv("VISUAL", raising=False)
+    monkeypatch.setenv("EDITOR", f'{sys.executable} -c "{script}"')
+    with Terminal([], tmp_path, (40, 120)) as terminal:
+        terminal.wait_for("PLANS")
+        terminal.type("e")
+        terminal.wait_for("EDITING")
+        terminal.type("\r")
+        terminal.wait_for("cannot be read")
+        terminal.wait_for("meatless-supper.toml:5")
+        terminal.type("x")
+        assert terminal.end() == 0
+    assert "serves = x" in (tmp_path / "plans" / "meatless-supper.toml").read_text("utf-8")

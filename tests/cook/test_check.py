@@ -130,7 +130,8 @@ def test_one_layer_is_not_checked_where_an_area_is_absent() -> None:
     found = only(meal(baked("squash") | {"area": "30 x 30 cm"}, baked("leeks"), oven=oven))
     assert (found.severity, found.text) == (
         "note",
-        "the tray of oven: one layer not checked, no `area` for leeks",
+        "the tray of oven: one layer not checked, neither `area` nor a weight with `size` for "
+        "leeks",
     )
     over = meal(baked("squash") | {"area": "40 x 40 cm"}, baked("leeks"), oven=oven)
     assert said(examine(over)) == [("warning", None), ("note", None)]

@@ -4,7 +4,8 @@ from typing import Any
 
 import pytest
 
-from passbell.plan.findings import Finding, findings, layers
+from passbell.plan.findings import Finding, findings
+from passbell.plan.layer import layers
 from passbell.plan.model import Plan
 
 ROAST = {"cook": "roast", "on": "oven", "time": "30 min"}

@@ -4,10 +4,10 @@ import argparse
 import json
 from collections.abc import Iterator
 
-from passbell.cli.editor import edit
 from passbell.cli.parser import say
 from passbell.cook.kitchen import Habit
 from passbell.cook.lessons import DOUBT, Lesson
+from passbell.editor import EditorError, edit
 from passbell.journal import Journal
 from passbell.kitchen import KitchenFile, forgotten, kitchen_path, read_kitchen, switched
 from passbell.session.kitchen import known_notes, learn_all, whose
@@ -57,7 +57,10 @@ def _edit() -> int:
     path = kitchen_path()
     if not path.exists():
         switched(read_kitchen(path), use=True)
-    if not edit(path):
+    try:
+        edit(path)
+    except EditorError as error:
+        say(str(error))
         return 2
     read_kitchen()
     return 0

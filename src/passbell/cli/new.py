@@ -9,10 +9,10 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
-from passbell.cli.editor import edit, editor
 from passbell.cli.new_recipe import plan_of_recipe
 from passbell.cli.parser import say
 from passbell.cook.check import examine
+from passbell.editor import EditorError, edit, editor
 from passbell.export.recipe_in import read_recipe
 from passbell.pen import write_new
 from passbell.plan.fresh import (
@@ -83,7 +83,10 @@ def _run(args: argparse.Namespace) -> int:
     for sentence in plan.open:
         print(f"  still to fill in: {sentence}")
     if args.edit or (asks and editor() and _yes(f"Open it in {editor()[0]}? [y/N] ")):
-        edit(path)
+        try:
+            edit(path)
+        except EditorError as error:
+            say(str(error))
     return _checked(path)
 
 

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from passbell.cook.check_food import food_findings
 from passbell.cook.check_times import time_findings
 from passbell.cook.engine import begin
-from passbell.plan.findings import Finding, findings, layers
+from passbell.plan.findings import Finding, findings
+from passbell.plan.layer import layers
 from passbell.plan.model import Plan
 from passbell.schedule.model import Contradiction
 from passbell.schedule.offers import allowed_runs

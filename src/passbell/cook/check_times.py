@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
-from passbell.plan.findings import Finding, Spans, layers
+from passbell.plan.findings import Finding
+from passbell.plan.layer import Spans, layers
 from passbell.plan.model import Component, Plan
 from passbell.safety.foods import is_perishable
 from passbell.safety.shipped import table

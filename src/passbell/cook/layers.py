@@ -1,6 +1,6 @@
 """Whether everything lies in one layer while it cooks, and the ways out where it does not."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import islice, zip_longest
 
@@ -9,9 +9,17 @@ from passbell.cook.kitchen import Habit, adjusted
 from passbell.cook.prepare import prepared
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
-from passbell.plan.findings import Spans, layers
+from passbell.plan.layer import Spans, covered, layers
 from passbell.plan.model import Plan
-from passbell.plan.rounds import on_trays, second_tray, two_rounds
+from passbell.plan.room import Room, rooms_of
+from passbell.plan.rounds import (
+    FIRST,
+    SECOND,
+    on_trays,
+    rounds_on_trays,
+    second_tray,
+    two_rounds,
+)
 from passbell.schedule.model import Contradiction, Schedule
 from passbell.schedule.problem import problem_of
 from passbell.schedule.solve import solve
@@ -58,7 +66,8 @@ class WayOut:
 def too_much(state: CookState) -> tuple[str, ...]:
     """What lies on top of each other in the schedule of a cook, a sentence each; empty: nothing.
 
-    Only what has an `area` and a `tray` is compared; the rest is "not checked" (`check` says so).
+    Only what a `tray` is known of, and how much of it the food takes (`plan/room.py`), is compared;
+    the rest is "not checked" (`check` says so).
     """
     found = layers(state.plan, spans_of(state.plan, state.schedule))
     return tuple(f.text for f in found if f.severity == "warning")
@@ -69,7 +78,8 @@ def ways_out(
 ) -> tuple[WayOut, ...]:
     """A second tray and two rounds, each the best there is, where something is too much.
 
-    Every way is a plan whose schedule was worked out, and in which nothing is too much.
+    Where neither is enough, two rounds on more trays than one. Every way is a plan whose schedule
+    was worked out, and in which nothing is too much.
 
     Args:
         plan: as read.
@@ -81,9 +91,13 @@ def ways_out(
     if full is None:
         return ()
     most = max(LEAST_TRIES, STEPS // _steps(plan))
-    trays = _best(islice(_trays(plan, full), most), state.schedule, (serve, kitchen))
-    rounds = _best(islice(_rounds(plan, full), most), state.schedule, (serve, kitchen))
-    return tuple(way for way in (trays, rounds) if way is not None)
+    asked = (serve, kitchen)
+    trays = _best(islice(_trays(plan, full), most), state.schedule, asked)
+    rounds = _best(islice(_rounds(plan, full), most), state.schedule, asked)
+    both = None
+    if trays is None and rounds is None:
+        both = _best(islice(_both(plan, full), most), state.schedule, asked)
+    return tuple(way for way in (trays, rounds, both) if way is not None)
 
 
 def crowded(state: CookState) -> tuple[tuple[int, ...], float] | None:
@@ -92,30 +106,25 @@ def crowded(state: CookState) -> tuple[tuple[int, ...], float] | None:
     Returns:
         the places, and what the tray takes in cm²; None: nothing is too much.
     """
-    spans = spans_of(state.plan, state.schedule)
+    spans, rooms = spans_of(state.plan, state.schedule), rooms_of(state.plan.components)
     for appliance in state.plan.appliances:
         trays: dict[str | None, list[int]] = {}
         for c, i in spans:
             component = state.component(c)
-            if component.steps[i].on == appliance.name and component.area is not None:
+            if component.steps[i].on == appliance.name and rooms[c] is not None:
                 trays.setdefault(component.shares, []).append(c)
         for places in trays.values():
-            if appliance.tray and _fullest(state, places, spans) > appliance.tray.cm2:
-                return tuple(sorted(dict.fromkeys(places), key=_area_of(state))), appliance.tray.cm2
+            if appliance.tray and _fullest(rooms, places, spans) > appliance.tray.cm2:
+                smallest = sorted(dict.fromkeys(places), key=lambda c: covered(rooms, (c,)))
+                return tuple(smallest), appliance.tray.cm2
     return None
 
 
-def _area_of(state: CookState) -> Callable[[int], float]:
-    return lambda c: area.cm2 if (area := state.component(c).area) else 0.0
-
-
-def _fullest(state: CookState, places: list[int], spans: Spans) -> float:
+def _fullest(rooms: tuple[Room | None, ...], places: list[int], spans: Spans) -> float:
     mine = {where: span for where, span in spans.items() if where[0] in places}
-    size = _area_of(state)
-    moments = (begin for begin, _ in mine.values())
     return max(
-        sum(size(c) for c in {c for (c, _), (a, b) in mine.items() if a <= at < b})
-        for at in moments
+        covered(rooms, tuple({c for (c, _), (a, b) in mine.items() if a <= at < b}))
+        for at, _ in mine.values()
     )
 
 
@@ -133,23 +142,44 @@ def _trays(plan: Plan, full: _Full) -> Iterator[_Try]:
         which = "a second tray" if laid_out.trays == 2 else "a second and a third tray"
         yield f"{moved} on {which}: {_SWAP}", laid_out.plan
     for place in places[:MOST]:
-        alone = plan.components[place].area
-        if len(places) > 1 and alone is not None and alone.cm2 <= room:
+        alone = covered(rooms_of(plan.components), (place,))
+        if len(places) > 1 and alone <= room:
             laid = second_tray(plan, place)
             yield f"{plan.components[place].name} on a second tray: {_SWAP}", laid
 
 
 def _rounds(plan: Plan, full: _Full) -> Iterator[_Try]:
-    """The ways of two rounds, by turns one of each component."""
+    """The ways of two rounds, by turns one of each component, then of all of them."""
+    singles = [(c,) for c in full[0][:MOST]]
+    every = [full[0]] if 1 < len(full[0]) <= MOST else []
     rows = [
         [
-            (f"{plan.components[c].name} in two rounds", p)
-            for p in islice(two_rounds(plan, c), TRIES)
+            (f"{_names(plan, chosen)} in two rounds", p)
+            for p in islice(two_rounds(plan, chosen), TRIES)
         ]
-        for c in full[0][:MOST]
+        for chosen in (*singles, *every)
     ]
     for turn in zip_longest(*rows):
         yield from (one for one in turn if one is not None)
+
+
+def _both(plan: Plan, full: _Full) -> Iterator[_Try]:
+    """Two rounds, each on as many trays as it takes."""
+    lying = [plan.components[c].name for c in full[0]]
+    for text, doubled in _rounds(plan, full):
+        places = [c for c, own in enumerate(doubled.components) if _stem(own.name) in lying]
+        laid = rounds_on_trays(doubled, places, full[1])
+        if 1 < laid.trays <= TRAYS:
+            yield f"{text}, each on {laid.trays} trays: {_SWAP}", laid.plan
+
+
+def _stem(name: str) -> str:
+    """The name of a component before it was shared out in rounds."""
+    return name.removesuffix(f", {FIRST}").removesuffix(f", {SECOND}")
+
+
+def _names(plan: Plan, chosen: tuple[int, ...]) -> str:
+    return listed(plan.components[c].name for c in chosen)
 
 
 def _best(tries: Iterable[_Try], old: Schedule, asked: _Asked) -> WayOut | None:

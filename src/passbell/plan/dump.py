@@ -59,7 +59,7 @@ def _appliance(appliance: Appliance) -> list[_Pair]:
 
 def _component(component: Component) -> list[_Pair]:
     hold = None if component.hold == Component.model_fields["hold"].default else component.hold
-    keys = ("area", "shares", "size")
+    keys = ("area", "piece", "shares", "size")
     return [
         ("name", component.name),
         ("food", (component.food[0] if len(component.food) == 1 else component.food) or None),

@@ -1,17 +1,15 @@
 """What a cook would want to know about a plan that only the plan itself shows."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from passbell.plan.model import Appliance, Component, Plan, Step
+from passbell.plan.model import Plan, Step
 from passbell.units import Temperature
 
 Severity = Literal["error", "warning", "note"]
 HOTTEST = 300
 """What ovens and grills of a home reach, in °C (common practice, no source)."""
-Spans = Mapping[tuple[int, int], tuple[int, int]]
-"""From when to when a step lasts, in seconds, by the places of its component and of itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,62 +32,6 @@ class Finding:
 def findings(plan: Plan) -> tuple[Finding, ...]:
     """What the plan shows without its times: order of steps, things never used, odd heat."""
     return (*_order(plan), *_finishes(plan), *_unused(plan), *_heat(plan))
-
-
-def layers(plan: Plan, spans: Spans | None = None) -> tuple[Finding, ...]:
-    """More on one tray at once than one layer takes; "not checked" where an area is absent.
-
-    Args:
-        plan: the plan.
-        spans: when its cook steps are in; None: taken to be in all together.
-    """
-    found: list[Finding] = []
-    for appliance in plan.appliances:
-        trays: dict[str | None, list[tuple[int, int]]] = {}
-        for c, component in enumerate(plan.components):
-            on = [(c, i) for i, step in enumerate(component.steps) if step.on == appliance.name]
-            trays.setdefault(component.shares, []).extend(on)
-        for name, steps in trays.items():
-            found += _tray(plan, appliance, name, _fullest(plan, steps, spans))
-    return tuple(found)
-
-
-def _fullest(
-    plan: Plan, steps: list[tuple[int, int]], spans: Spans | None
-) -> tuple[tuple[Component, ...], ...]:
-    """The components that lie together: at the fullest moment, and at all others."""
-    if spans is None:
-        return (tuple(plan.components[c] for c in dict.fromkeys(c for c, _ in steps)),)
-    moments = {spans[step][0] for step in steps}
-    groups = {
-        tuple(dict.fromkeys(c for c, i in steps if spans[c, i][0] <= at < spans[c, i][1]))
-        for at in moments
-    }
-    together = [tuple(plan.components[c] for c in group) for group in groups]
-    return tuple(sorted(together, key=_covered, reverse=True))
-
-
-def _covered(together: tuple[Component, ...]) -> float:
-    return sum(c.area.cm2 for c in together if c.area is not None)
-
-
-def _tray(
-    plan: Plan, appliance: Appliance, name: str | None, groups: tuple[tuple[Component, ...], ...]
-) -> Iterator[Finding]:
-    if appliance.tray is None or not groups:
-        return
-    what = f"tray “{name}” in {appliance.name}" if name else f"the tray of {appliance.name}"
-    most = _covered(groups[0])
-    if most > appliance.tray.cm2:
-        names = ", ".join(c.name for c in groups[0] if c.area is not None)
-        text = f"{what}: {most:.0f} cm² of {names} at once, and it has {appliance.tray.cm2:.0f}"
-        mend = "a second tray, or two rounds: name it with `shares`"
-        yield Finding("warning", None, f"{text}, more than one layer", mend)
-    lying = {c.name for group in groups for c in group}
-    missing = [c.name for c in plan.components if c.name in lying and c.area is None]
-    if missing:
-        text = f"{what}: one layer not checked, no `area` for {', '.join(missing)}"
-        yield Finding("note", None, text, "")
 
 
 def _order(plan: Plan) -> Iterator[Finding]:

@@ -199,6 +199,7 @@ class Component(Frozen):
         ingredients: lines in recipe style.
         food: keys of the temperature chart; empty: no food named.
         area: tray space of all of it.
+        piece: tray space of one of its `pieces`, with the air left around it.
         shares: name of the tray it lies on.
         size: thickness or diameter the times were tested with.
         shape: slab, cylinder or sphere.
@@ -213,6 +214,7 @@ class Component(Frozen):
     ingredients: tuple[Words, ...] = ()
     food: Names = ()
     area: Area | None = None
+    piece: Area | None = None
     shares: Words | None = None
     size: Length | None = None
     shape: Shape = "slab"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from passbell.plan.model import LONGEST_LINE, Appliance, Component, Plan, Stage, Step
+from passbell.plan.room import room_of
 from passbell.units import Duration, scaled_line
 
 FIRST, SECOND = "first round", "second round"
@@ -42,28 +43,64 @@ def on_trays(plan: Plan, components: Sequence[int], room: float) -> Laid:
 
     Args:
         plan: the plan.
-        components: their places; all lie on one tray now and have an area.
+        components: their places; all lie on one tray now, and what they take is known.
         room: what one tray takes, in cm².
     """
+    return _on_trays(plan, (tuple(components),), room)
+
+
+def rounds_on_trays(plan: Plan, components: Sequence[int], room: float) -> Laid:
+    """A plan of two rounds with these components on trays; both rounds lie on the same ones.
+
+    Args:
+        plan: one of `two_rounds`.
+        components: their places; all lie on one tray now, and what they take is known.
+        room: what one tray takes, in cm².
+    """
+    late = tuple(c for c in components if plan.components[c].name.endswith(f", {SECOND}"))
+    early = tuple(c for c in components if plan.components[c].name.endswith(f", {FIRST}"))
+    both = tuple(c for c in components if c not in (*late, *early))
+    return _on_trays(plan, (both, early, late), room)
+
+
+def _on_trays(plan: Plan, groups: Sequence[tuple[int, ...]], room: float) -> Laid:
+    """The first group lies there all the time, of the others one at a time."""
+    placed: list[tuple[int, Component, int]] = []
+    always: list[float] = []
+    most = 0
+    for number, group in enumerate(groups):
+        filled = list(always)
+        placed += _filled(filled, _parts(plan, group, room), room)
+        most = max(most, len(filled))
+        always = always if number else filled
+    return _laid(plan, placed, most)
+
+
+def _parts(plan: Plan, group: tuple[int, ...], room: float) -> list[tuple[int, Component]]:
+    """What lies on trays, the largest first; what is larger than a tray in equal parts."""
     parts: list[tuple[int, Component]] = []
-    for index in components:
+    for index in group:
         own = plan.components[index]
-        assert own.area is not None
-        count = max(1, math.ceil(own.area.cm2 / room))
+        count = max(1, math.ceil(_cm2(own) / room))
+        while count < own.pieces and _cm2(_share(own, own.name, Fraction(1, count))) > room:
+            count += 1
         names = [f"{own.name}, part {n}" for n in range(1, count + 1)]
         parts += [(index, _share(own, n, Fraction(1, count))) for n in names if count > 1]
         parts += [(index, own)] if count == 1 else []
-    parts.sort(key=lambda part: -_cm2(part[1]))
-    filled: list[float] = []
-    placed: list[tuple[int, Component, int]] = []
+    return sorted(parts, key=lambda part: -_cm2(part[1]))
+
+
+def _filled(
+    filled: list[float], parts: list[tuple[int, Component]], room: float
+) -> Iterator[tuple[int, Component, int]]:
+    """Each part with the first tray that has room for it; `filled` grows."""
     for index, part in parts:
         size = _cm2(part)
         tray = next((t for t, full in enumerate(filled) if full + size <= room), len(filled))
-        filled[tray:] = [size, *filled[tray + 1 :]] if tray == len(filled) else [
-            filled[tray] + size, *filled[tray + 1 :]
-        ]  # fmt: skip
-        placed.append((index, part, tray))
-    return _laid(plan, placed, len(filled))
+        if tray == len(filled):
+            filled.append(0.0)
+        filled[tray] += size
+        yield index, part, tray
 
 
 def _laid(plan: Plan, placed: list[tuple[int, Component, int]], count: int) -> Laid:
@@ -87,18 +124,18 @@ def _name(component: Component) -> str:
 
 
 def _cm2(component: Component) -> float:
-    return component.area.cm2 if component.area else 0.0
+    room = room_of(component)
+    return room.cm2 if room else 0.0
 
 
-def two_rounds(plan: Plan, component: int) -> Iterator[Plan]:
-    """Plans in which a component is cooked in two rounds, one after the other on its appliance.
+def two_rounds(plan: Plan, components: Sequence[int]) -> Iterator[Plan]:
+    """Plans in which components are cooked in two rounds, one after the other on their appliance.
 
     Each round is a component of its own, with its own readings and verdict. The appliance's
     program runs the stages of the round twice, which is what keeps the rounds apart; with their
     written times, and with as long as the food needs.
     """
-    own = plan.components[component]
-    places = {step.on for step in own.steps if step.on}
+    places = {step.on for c in components for step in plan.components[c].steps if step.on}
     if len(places) != 1:
         return
     place = plan.appliance_index(places.pop() or "")
@@ -108,7 +145,7 @@ def two_rounds(plan: Plan, component: int) -> Iterator[Plan]:
         for last in range(first, count):
             for timed in (True, False):
                 if timed or any(s.time is not None for s in appliance.stages[first : last + 1]):
-                    yield _in_rounds(plan, component, (place, appliance), (first, last), timed)
+                    yield _in_rounds(plan, components, (place, appliance), (first, last), timed)
 
 
 def _staged(plan: Plan, place: int) -> Appliance:
@@ -125,7 +162,7 @@ def _staged(plan: Plan, place: int) -> Appliance:
 
 def _in_rounds(
     plan: Plan,
-    component: int,
+    chosen: Sequence[int],
     where: tuple[int, Appliance],
     span: tuple[int, int],
     timed: bool,
@@ -140,19 +177,17 @@ def _in_rounds(
         *stages[span[1] + 1 :],
     )
     names = [stage.name for stage in stages]
-    others = [
-        _moved(c, appliance.name, names, span) if n != component else c
-        for n, c in enumerate(plan.components)
-    ]
-    own = plan.components[component]
-    rounds = tuple(
-        _within(_share(own, f"{own.name}, {word}", HALF), appliance.name, names, span, word)
-        for word in (FIRST, SECOND)
-    )
+    components: list[Component] = []
+    for n, own in enumerate(plan.components):
+        if n not in chosen:
+            components.append(_moved(own, appliance.name, names, span))
+            continue
+        halves = ((_share(own, f"{own.name}, {word}", HALF), word) for word in (FIRST, SECOND))
+        components += [_within(half, appliance.name, names, span, w) for half, w in halves]
     appliances = list(plan.appliances)
     appliances[place] = appliance.model_copy(update={"stages": doubled})
-    update = {"appliances": tuple(appliances), "components": tuple(others)}
-    return _with(plan.model_copy(update=update), component, rounds)
+    update = {"appliances": tuple(appliances), "components": tuple(components)}
+    return plan.model_copy(update=update)
 
 
 def _round(stage: Stage, word: str, timed: bool) -> Stage:
@@ -222,9 +257,3 @@ def _share_step(step: Step, share: Fraction) -> Step:
     time = Duration(math.ceil(step.time * share / 30) * 30)
     hands = None if step.hands is None else Duration(min(time, math.ceil(step.hands * share)))
     return step.model_copy(update={"time": time, "hands": hands})
-
-
-def _with(plan: Plan, component: int, instead: tuple[Component, ...]) -> Plan:
-    rest = plan.components
-    components = (*rest[:component], *instead, *rest[component + 1 :])
-    return plan.model_copy(update={"components": components})

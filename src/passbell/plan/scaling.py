@@ -73,10 +73,14 @@ def _lines(plan: Plan, factor: Fraction) -> dict[Path, Value]:
 
 
 def _pieces(component: Component, factor: Fraction) -> int:
-    """Pieces to probe: never fewer than there can be, so that none is missed."""
-    if not component.food or component.food == PLANT:
+    """Pieces to probe or to lay: never fewer than there can be, so that none is missed."""
+    if component.piece is None and not _is_probed(component):
         return component.pieces
     return min(200, max(1, ceil(component.pieces * factor)))
+
+
+def _is_probed(component: Component) -> bool:
+    return bool(component.food) and component.food != PLANT
 
 
 def _notes(plan: Plan, serves: int) -> Iterator[str]:
@@ -93,8 +97,9 @@ def _notes(plan: Plan, serves: int) -> Iterator[str]:
     for component in plan.components:
         pieces = _pieces(component, factor)
         if pieces != component.pieces:
-            yield f"{component.name}: {pieces} pieces to probe instead of {component.pieces}."
-            if component.pieces == 1:
+            what = "pieces to probe" if _is_probed(component) else "pieces"
+            yield f"{component.name}: {pieces} {what} instead of {component.pieces}."
+            if component.pieces == 1 and _is_probed(component):
                 yield (
                     f"{component.name}: if it is one bigger piece, it takes longer than the plan "
                     "says; its thermometer decides."

@@ -182,6 +182,28 @@ def is_bundled(path: Path) -> bool:
     return path.resolve().parent == bundled_folder().resolve()
 
 
+def to_edit(path: Path) -> tuple[Path, str]:
+    """The file that a cook changes when she edits a plan, and what there is to say of it.
+
+    Of a plan that ships that is a copy among her own, made where there is none.
+
+    Raises:
+        PenError: when no copy can be written.
+        PlanFileError: when the plan that ships cannot be read.
+    """
+    if not is_bundled(path):
+        return path, ""
+    own = own_folder() / path.name
+    if own.is_file():
+        return own, f"your own copy of it was opened: {own}"
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise PlanFileError(f"{path} cannot be read: {error}", "choose another plan") from None
+    write_new(own, text)
+    return own, f"copied to your own plans: {own}"
+
+
 def _still_cooks(text: str, loaded: LoadedPlan) -> Plan:
     try:
         plan = read_plan(text, loaded.file)

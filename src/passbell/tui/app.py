@@ -3,15 +3,17 @@
 import asyncio
 import logging
 import os
+import signal
 import sys
 from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
 from types import ModuleType
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from rich.segment import Segment
 from rich.style import Style
 from rich.text import Text
-from textual.app import App
+from textual.app import App, SuspendNotSupported
 from textual.binding import Binding, BindingType
 from textual.color import Color
 from textual.driver import Driver
@@ -128,9 +130,12 @@ class PassbellApp(App[None], inherit_bindings=False):
         if driver.gone():
             self._leave_by_signal(HUNG_UP)
         elif driver.caught_up():
-            self.screen.refresh(layout=True)
-            for widget in self.screen.query("*"):
-                widget.refresh()
+            self._paint_anew()
+
+    def _paint_anew(self) -> None:
+        self.screen.refresh(layout=True)
+        for widget in self.screen.query("*"):
+            widget.refresh()
 
     def _leave_by_signal(self, code: int) -> None:
         self._close_all_desks()
@@ -150,9 +155,33 @@ class PassbellApp(App[None], inherit_bindings=False):
         """Dark becomes light and light dark."""
         self._look = "light" if self._look == "dark" else "dark"
         self._recolour()
-        self.screen.refresh(layout=True)
-        for widget in self.screen.query("*"):
-            widget.refresh()
+        self._paint_anew()
+
+    def on_held_screen_edit(self, message: HeldScreen.Edit) -> None:
+        """The editor has the terminal to itself until it ends; no cook runs on these screens."""
+        trouble = self._edit(message.path)
+        self._paint_anew()
+        message.screen.edited(message.path, trouble)
+
+    def _edit(self, path: Path) -> str:
+        """Why a file could not be edited; empty: it was."""
+        from passbell.editor import EditorError, edit  # noqa: PLC0415 - no cook needs it
+
+        loop, trouble = asyncio.get_running_loop(), ""
+        guarded = hasattr(self._driver, "gone")
+        if guarded:
+            loop.remove_signal_handler(signal.SIGINT)
+        try:
+            with self.suspend():
+                try:
+                    edit(path)
+                except EditorError as error:
+                    trouble = str(error)
+        except SuspendNotSupported:
+            trouble = "this terminal cannot be lent to an editor; edit the file beside it"
+        if guarded:
+            take_signals(loop.add_signal_handler, self._leave_by_signal)
+        return trouble
 
     def on_held_screen_gone(self, message: HeldScreen.Gone) -> None:
         """Back to the screen before, on to the record of a finished cook, or out."""

@@ -1,5 +1,6 @@
 """What the screens before and after the cook may ask: narrow doors, like the desk of the cook."""
 
+from pathlib import Path
 from typing import Literal, Protocol
 
 from passbell.tui.desk import Desk
@@ -35,6 +36,10 @@ class Preparation(Protocol):
 
     def tick_off(self, item: int) -> None:
         """Tick a thing gathered, or untick it."""
+        ...
+
+    def to_edit(self) -> Path | None:
+        """The plan's file, to be opened in an editor; None: it cannot be, the view says why."""
         ...
 
     def start(self) -> Desk | None:
@@ -91,6 +96,10 @@ class Shelf(Protocol):
 
     def resume(self, key: str) -> Desk | None:
         """Take up an unfinished cook of a plan where it stood; None: there is none."""
+        ...
+
+    def to_edit(self, key: str) -> Path | None:
+        """A plan's file, to be opened in an editor; None: it cannot be, the view says why."""
         ...
 
     def records(self) -> Records:

@@ -14,7 +14,9 @@ from passbell.cook.sizes import TodayError
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
 from passbell.cook.words import CHARTS
+from passbell.editor import EditorError, named_editor
 from passbell.journal import Journal, JournalError
+from passbell.pen import PenError
 from passbell.plan.model import ChartKey, Plan
 from passbell.plan.problem import PlanError
 from passbell.planfiles import LoadedPlan, PlanFileError, load
@@ -25,6 +27,7 @@ from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
 from passbell.session.kitchen import in_kitchen
 from passbell.session.own_times import own_times_of
+from passbell.session.revise import to_edit
 from passbell.session.servings import Servings, ServingsError, asked, for_people
 from passbell.session.today import of_modes, of_sizes, read_size
 from passbell.tui.desk import Desk
@@ -71,6 +74,7 @@ class LivePreparation:
         self._serve: ClockTime | Duration | None = loaded.plan.serve_at
         self._kitchen = in_kitchen(loaded.plan)
         self._unread = ""
+        self._set_people(None, None)
 
     def look(self) -> BeforeView:
         """What is to be shown now."""
@@ -116,12 +120,14 @@ class LivePreparation:
         try:
             loaded = load(Path(self._read.file))
         except (PlanFileError, PlanError) as error:
-            first = str(error).splitlines()[0]
+            first = str(error).splitlines()[0].replace(self._read.file, Path(self._read.file).name)
             self._unread = f"the plan shown is the one before: {first}"
             return
         self._unread = ""
-        if loaded.text == self._read.text:
-            return
+        if loaded.text != self._read.text:
+            self._take_anew(loaded)
+
+    def _take_anew(self, loaded: LoadedPlan) -> None:
         before, self._read = self._read.plan, loaded
         if loaded.plan.serve_at != before.serve_at:
             self._serve = loaded.plan.serve_at
@@ -191,10 +197,13 @@ class LivePreparation:
         own = own_times_of(self._journal, self._read) if self._sizes else None
         today, sized = of_sizes(self._read, self._sizes, own)
         today, modes = of_modes(today, self._modes)
-        made = Servings(today)
-        if serves is not None:
-            serve, habits = self._serve_in(self._clock.now().utc), self._kitchen.habits
+        serve, habits = self._serve_in(self._clock.now().utc), self._kitchen.habits
+        try:
             made = for_people(today, serves, way, serve=serve, chart=self._chart, kitchen=habits)
+        except Contradiction:
+            if serves is not None:
+                raise
+            made = Servings(today)
         self._people, self._wanted, self._sized = made, (serves, way), (*sized, *modes)
         self._kitchen = in_kitchen(made.loaded.plan)
 
@@ -204,6 +213,19 @@ class LivePreparation:
             self._scale = "C" if self._scale == "F" else "F"
         else:
             self._chart = CHARTS[(CHARTS.index(self._chart) + 1) % len(CHARTS)]
+
+    def to_edit(self) -> Path | None:
+        """The plan's file; of a bundled one a copy, which is then the plan that is cooked."""
+        try:
+            named_editor()
+            path, told = to_edit(Path(self._read.file))
+            if told:
+                self._take_anew(load(path))
+        except (EditorError, PenError, PlanFileError, PlanError) as error:
+            self._message = str(error)
+            return None
+        self._message = told
+        return path
 
     def tick_off(self, item: int) -> None:
         """Tick a thing gathered, or untick it."""

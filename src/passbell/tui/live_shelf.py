@@ -2,16 +2,20 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 
 from passbell.clock import SystemClock, local_time
 from passbell.cook.check import examine
 from passbell.cook.engine import begin
+from passbell.editor import EditorError, named_editor
 from passbell.journal import Claim, Journal, JournalError
+from passbell.pen import PenError
 from passbell.plan.model import Plan
 from passbell.plan.problem import PlanError
-from passbell.planfiles import Listed, bundled_folder, list_plans, own_folder
+from passbell.planfiles import Listed, PlanFileError, bundled_folder, list_plans, own_folder
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
+from passbell.session.revise import to_edit
 from passbell.tui.desk import Desk
 from passbell.tui.live_before import LivePreparation
 from passbell.tui.live_runs import LiveRecords
@@ -47,7 +51,7 @@ class LiveShelf:
         listed = next((p for p in list_plans() if str(p.path) == key), None)
         if listed is None or listed.loaded is None:
             why = listed.problems[0] if listed is not None and listed.problems else "it is gone"
-            self._message = f"{key}: {why}"
+            self._message = short(why, Path(key))
             return None
         return LivePreparation(listed.loaded, self._journal, self._start)
 
@@ -64,6 +68,16 @@ class LiveShelf:
             self._message = str(error)
             return None
 
+    def to_edit(self, key: str) -> Path | None:
+        """A plan's file, of a bundled one a copy; None: no editor is named, or it cannot be."""
+        try:
+            named_editor()
+            path, self._message = to_edit(Path(key))
+        except (EditorError, PenError, PlanFileError) as error:
+            self._message = str(error)
+            return None
+        return path
+
     def records(self) -> LiveRecords:
         """The runs of all plans."""
         return LiveRecords(self._journal)
@@ -76,14 +90,18 @@ class LiveShelf:
     def _summary(self, listed: Listed) -> PlanSummary:
         key = str(listed.path)
         if listed.loaded is None:
-            return PlanSummary(
-                key, listed.path.stem, "", 0, 0, (), (), listed.problems, readable=False
-            )
+            wrong = tuple(short(text, listed.path) for text in listed.problems)
+            return PlanSummary(key, listed.path.stem, "", 0, 0, (), (), wrong, readable=False)
         known = self._known.get(key)
         if known is None or known[0] != listed.loaded.text:
             known = (listed.loaded.text, summary(key, listed.loaded.plan))
             self._known[key] = known
         return _with_unfinished(known[1], self._journal)
+
+
+def short(problem: str, path: Path) -> str:
+    """What is wrong with a plan, its file by name alone: a long folder would push the line out."""
+    return problem.replace(str(path), path.name)
 
 
 def summary(key: str, plan: Plan) -> PlanSummary:

@@ -1,5 +1,6 @@
 """Before the start: the time plan, what to gather, when to serve."""
 
+from pathlib import Path
 from typing import ClassVar, cast
 
 from textual.message import Message
@@ -33,6 +34,7 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         PageKey("thermometer", "thermometer", ("t", "f8")),
         PageKey("chart", "chart", ("c", "f9")),
         PageKey("unit", "°F/°C", ("u", "f10")),
+        PageKey("edit", "edit", ("e", "f3")),
         PageKey("colours", "light/dark", ("k", "]")),
         PageKey("leave", "back", ("x", "end")),
     )
@@ -82,7 +84,7 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         self._preparation.tick_off(choice)
 
     def do(self, name: str) -> None:
-        """Start, tick off, or change chart and unit."""
+        """Start, tick off, edit, or change chart and unit."""
         if name == "start":
             desk = self._preparation.start()
             if desk is not None:
@@ -90,10 +92,19 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         elif name == "tick":
             if self._view.gather:
                 self._preparation.tick_off(self._chosen)
+        elif name == "edit":
+            path = self._preparation.to_edit()
+            if path is not None:
+                self.post_message(self.Edit(self, path))
         elif name == "chart":
             self._preparation.press("chart")
         elif name == "unit":
             self._preparation.press("unit")
+
+    def edited(self, path: Path, trouble: str) -> None:
+        """Show the plan as it is now."""
+        self._told = trouble or self._told
+        self._look()
 
     def answer(self, kind: str, text: str) -> bool:
         """Give the answer to the plan; what comes of it stands at the top of the page."""

@@ -4,6 +4,7 @@ import logging
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
+from pathlib import Path
 from typing import ClassVar
 
 from textual.message import Message
@@ -39,6 +40,14 @@ class HeldScreen(Screen[None], inherit_bindings=False):
             super().__init__()
             self.screen = screen
 
+    class Edit(Message):
+        """A file is to be opened in the cook's editor."""
+
+        def __init__(self, screen: "HeldScreen", path: Path) -> None:
+            super().__init__()
+            self.screen = screen
+            self.path = path
+
     class Coloured(Message):
         """The cook wants the other look, dark or light."""
 
@@ -51,6 +60,14 @@ class HeldScreen(Screen[None], inherit_bindings=False):
 
     def let_go(self) -> None:
         """Let go of whatever this screen holds, before it is taken away."""
+
+    def edited(self, path: Path, trouble: str) -> None:
+        """Come back from the editor.
+
+        Args:
+            path: what was opened.
+            trouble: why it could not be; empty: it was.
+        """
 
     @contextmanager
     def _held(self, what: str) -> Iterator[None]:

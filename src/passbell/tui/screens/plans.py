@@ -1,5 +1,6 @@
 """Choose a plan: the titles, and of the chosen one all that helps to choose."""
 
+from pathlib import Path
 from typing import ClassVar
 
 from rich.cells import cell_len
@@ -25,6 +26,7 @@ class PlansScreen(PageScreen, inherit_bindings=False):
     KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("open", "open", ("enter", "right", "d")),
         PageKey("resume", "go on with it", ("r", "f5")),
+        PageKey("edit", "edit", ("e", "f3")),
         PageKey("runs", "runs", ("u", "f6")),
         PageKey("colours", "light/dark", ("k", "]")),
         PageKey("leave", "leave", ("x", "end")),
@@ -71,13 +73,18 @@ class PlansScreen(PageScreen, inherit_bindings=False):
         """A click chooses; it does not open."""
 
     def do(self, name: str) -> None:
-        """Open the chosen plan, go on with its unfinished cook, or show the runs."""
+        """Open the chosen plan or edit it, go on with its unfinished cook, or show the runs."""
         if name == "runs":
             self.post_message(self.Runs(self._shelf.records()))
             return
         if not self._view.plans:
             return
         chosen = self._view.plans[self._chosen]
+        if name == "edit":
+            path = self._shelf.to_edit(chosen.key)
+            if path is not None:
+                self.post_message(self.Edit(self, path))
+            return
         if name == "resume":
             desk = self._shelf.resume(chosen.key)
             if desk is None:
@@ -88,6 +95,15 @@ class PlansScreen(PageScreen, inherit_bindings=False):
         preparation = self._shelf.open(chosen.key)
         if preparation is not None:
             self.post_message(self.Opened(preparation))
+
+    def edited(self, path: Path, trouble: str) -> None:
+        """Choose what was edited: a copy may be new in the list."""
+        self._look()
+        keys = [plan.key for plan in self._view.plans]
+        if str(path) in keys:
+            self._chosen = keys.index(str(path))
+        self._told = trouble or self._told
+        self._look()
 
     def draw(self, width: int) -> Drawn:
         """Titles above, the chosen one beneath; beside each other where there is room."""
