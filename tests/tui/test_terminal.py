@@ -274,7 +274,7 @@ def test_it_is_put_aside_and_brought_back(terminal: Callable[..., Terminal]) -> 
     it.shows("ADD green beans")
     it.program.send_signal(signal.SIGTSTP)
     it.until(it.stopped)
-    assert it.restored()
+    it.until(it.restored)
     before = it.ticks()
     it.screen.reset()
     it.program.send_signal(signal.SIGCONT)
