@@ -2,6 +2,11 @@
 
 import signal
 
+from hypothesis import settings
+
+settings.register_profile("busy machine", deadline=None)
+settings.load_profile("busy machine")
+
 
 def pytest_configure() -> None:
     """Take signals as a terminal's own shell hands them on.

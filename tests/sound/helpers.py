@@ -40,12 +40,21 @@ class Speaker:
         files = sorted(self._folder.glob("*.raw"), key=lambda path: path.stat().st_mtime_ns)
         return [data for path in files if any(data := path.read_bytes())]
 
+    def forget(self) -> None:
+        """Take away what came out so far."""
+        for path in self._folder.glob("*.raw"):
+            path.unlink()
+
     def heard(self) -> list[str]:
         """The name of each sound that came out whole; "?" for samples that are none of ours."""
         return [OURS.get(data, "?") for data in self.samples()]
 
 
-def until(true: Callable[[], object], seconds: float = 6.0) -> bool:
+PATIENT = 30.0
+"""Seconds after which a test gives up on a busy machine; nothing waits that long unasked."""
+
+
+def until(true: Callable[[], object], seconds: float = PATIENT) -> bool:
     """Wait until something holds; whether it came to."""
     end = time.perf_counter() + seconds
     while time.perf_counter() < end:
@@ -55,7 +64,7 @@ def until(true: Callable[[], object], seconds: float = 6.0) -> bool:
     return bool(true())
 
 
-def polled(board: SoundBoard, true: Callable[[], object], seconds: float = 6.0) -> bool:
+def polled(board: SoundBoard, true: Callable[[], object], seconds: float = PATIENT) -> bool:
     """The same while the board is polled, though more often than a session would."""
 
     def look() -> object:
@@ -109,7 +118,7 @@ class Talk:
     def line(self) -> str:
         """The next line, "" at the end."""
         try:
-            return self._lines.get(timeout=6)
+            return self._lines.get(timeout=PATIENT)
         except Empty:
             raise AssertionError(f"it says nothing more: {self.news}") from None
 

@@ -63,19 +63,20 @@ def test_what_rang_before_the_process_was_replaced_goes_on_where_it_was(
     talk.arm("=a", "do_it", -24.9, rung=-24.9)
     began = ticks()
     talk.wait_for("rang")
-    assert ticks() - began < 0.6
+    assert ticks() - began < 3
     assert until(lambda: speaker.heard() == ["do_it_2"])
 
 
 def test_a_sleep_over_several_deadlines_ends_in_one_sound(talk: Talk, speaker: Speaker) -> None:
     """A stopped process stands in for a computer that sleeps: it wakes to one late look."""
-    for key, after in (("=a", 0.2), ("=b", 0.3), ("=c", 0.4)):
-        talk.arm(key, "do_it", after)
+    last = ticks() + 1.0
+    for key, due in (("=a", last - 0.2), ("=b", last - 0.1), ("=c", last)):
+        assert talk.ask(f"arm {key} do_it {due!r} -") == "ok arm"
     os.kill(talk.process.pid, signal.SIGSTOP)
-    time.sleep(0.6)
+    assert until(lambda: ticks() > last)
     os.kill(talk.process.pid, signal.SIGCONT)
     assert talk.wait_for("rang").split(" ")[3:] == ["=a", "=b", "=c"]
-    time.sleep(0.2)
+    assert until(speaker.heard)
     assert speaker.heard() == ["do_it_1"]
 
 
@@ -92,24 +93,27 @@ def test_two_kinds_at_once_are_heard_one_after_the_other(talk: Talk, speaker: Sp
 
 
 def test_muted_and_quiet_hold_back_and_give_back(talk: Talk, speaker: Speaker) -> None:
-    talk.ask(f"quiet {ticks() + 0.5!r}")
+    talk.ask(f"quiet {ticks() + 60!r}")
     talk.arm("=a", "do_it", 0.1)
     talk.arm("=b", "probe", 0.1)
     assert talk.wait_for("rang").endswith("=b")
     assert until(lambda: speaker.heard() == ["probe_1"])
     talk.ask("mute on")
-    time.sleep(0.5)
+    talk.ask(f"quiet {ticks()!r}")
+    end = ticks() + 0.2
+    assert until(lambda: ticks() > end)
     assert speaker.heard() == ["probe_1"]
     talk.ask("mute off")
     assert until(lambda: speaker.heard() == ["probe_1", "do_it_1"])
 
 
 def test_an_acknowledged_alarm_does_not_ring(talk: Talk, speaker: Speaker) -> None:
-    talk.arm("=a", "do_it", 0.2)
+    talk.arm("=a", "do_it", 0.6)
     talk.ask("cancel =a")
-    time.sleep(0.4)
-    assert talk.ask("ping") == "ok ping"
-    assert speaker.heard() == []
+    talk.arm("=b", "probe", 0.7)
+    assert talk.wait_for("rang").endswith("=b")
+    assert until(speaker.heard)
+    assert speaker.heard() == ["probe_1"]
 
 
 def test_a_program_that_does_not_listen_holds_nothing(speaker: Speaker) -> None:
@@ -237,7 +241,7 @@ class TestPlayers:
         talk = talks()
         assert talk.news[-2:] == ["failed afplay it is not installed", "player none"]
         assert "failed paplay it does not end" in talk.news
-        assert time.perf_counter() - began < 4
+        assert time.perf_counter() - began < 15
         assert talk.ask("play do_it_1").startswith("no play")
         talk.hang_up()
         assert talk.process.wait(2) == 0
