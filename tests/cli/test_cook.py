@@ -2,6 +2,7 @@
 
 import io
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -117,9 +118,12 @@ def test_a_run_told_by_a_script_is_listed_and_shown_and_no_rehearsal(
     code, out, _ = printed(capsys, "runs", "list", "--json")
     (row,) = json.loads(out)
     assert (row["state"], row["rehearsal"]) == ("finished", False)
+    assert row["ended_s"] > 2720
+    assert "  finished after " in printed(capsys, "runs", "list")[1]
     code, out, _ = printed(capsys, "runs", "show", "1")
     assert code == 0
     assert "171 °F" in out
+    assert re.search(r"oven: on \S+ \(planned \S+\), hot \S+ \(planned \S+\)", out)
     assert "met: " in out
     assert "note: crisp" in out
     found = json.loads(printed(capsys, "runs", "show", "1", "--json")[1])

@@ -148,6 +148,8 @@ def test_another_mode_names_every_rule_and_changes_nothing(
     out = capsys.readouterr().out
     for named in ("by model", "by textbook", "by makers", "by time_plans", "you choose"):
         assert named in out
+    converted = [line for line in out.splitlines() if "from its figure in the other unit" in line]
+    assert [line.split(":")[0].strip() for line in converted] == ["by time_plans"]
     assert main(["forecast", plan, "chops", "--other", "bake 375 F", "--json"]) == 0
     rows = json.loads(capsys.readouterr().out)
     assert all(row["source"] for row in rows if row["by"] != "model")

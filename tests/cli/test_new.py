@@ -105,7 +105,9 @@ def test_a_recipe_begins_a_plan_and_what_it_lacks_stands_in_the_file(
     home: Path, tmp_path: Path, capsys: Capture
 ) -> None:
     file = tmp_path / "cod.json"
-    file.write_text(json.dumps(recipe(prepTime="PT", cookTime="PT25M")), encoding="utf-8")
+    file.write_text(
+        json.dumps(recipe(prepTime="PT", cookTime="PT25M", tool=["baking dish"])), encoding="utf-8"
+    )
     code, out, err = said(capsys, "new", "--from", str(file), "--appliance", "oven: preheat 9 min")
     assert code == 1, "cod has a minimum, and its food is still to be named"
     assert "Cod" in err
@@ -113,6 +115,7 @@ def test_a_recipe_begins_a_plan_and_what_it_lacks_stands_in_the_file(
     text = (home / "plans" / "cod.toml").read_text(encoding="utf-8")
     plan = load(home / "plans" / "cod.toml").plan
     assert (plan.serves, plan.ingredients) == (4, ("500 g cod", "a pinch salt"))
+    assert plan.notes == "Equipment: baking dish."
     assert plan.appliances[0].preheat == 540
     assert [(s.kind, int(s.time)) for s in plan.components[0].steps] == [
         ("prep", 300), ("cook", 1500), ("finish", 300),

@@ -72,6 +72,7 @@ def test_in_words(capsys: pytest.CaptureFixture[str]) -> None:
     assert out.startswith("■ MET")
     assert "145 °F" in out
     assert "rest it 3 min" in out
+    assert "whole cuts of pork (steaks, chops, roasts" in out
     assert REACHED in out
     assert "licensed professional" in out
     assert not re.search(r"\bsafe(ly)?\b", out.casefold())

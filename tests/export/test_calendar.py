@@ -79,7 +79,7 @@ def test_the_sequence_needs_no_file(tmp_path: Path) -> None:
     assert next_sequence(tmp_path / "file", "a", EPOCH + 5.0) == 5
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(hostile)
 def test_hostile_names_come_back_as_typed(data: dict[str, Any]) -> None:
     state = state_of(data)

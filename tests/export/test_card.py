@@ -90,7 +90,7 @@ def test_what_was_left_out_is_not_printed_and_its_appliance_does_no_harm() -> No
     assert any("add rice to the back burner" in line for line in found)
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 @given(hostile)
 def test_hostile_names_are_text_and_nothing_else(data: dict[str, Any]) -> None:
     meal = planned(data)
@@ -101,7 +101,7 @@ def test_hostile_names_are_text_and_nothing_else(data: dict[str, Any]) -> None:
     assert [t for t in texts if t not in {s.removesuffix(" Wash your hands.") for s in shown}] == []
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(names)
 def test_escaping_shows_every_sign_as_typed(text: str) -> None:
     for before in ("", "# ", "- ", "1. "):

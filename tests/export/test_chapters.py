@@ -79,7 +79,7 @@ def test_the_same_as_lines() -> None:
     assert chapter_lines(long).splitlines()[-1].startswith("1:22:00 ")
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 @given(hostile)
 def test_hostile_names_are_plain_text(data: dict[str, Any]) -> None:
     meal = planned(data)

@@ -117,7 +117,7 @@ def test_durations_are_read_back_by_another_reader(seconds: int) -> None:
     assert SECONDS.validate_python(iso(seconds)).total_seconds() == seconds
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 @given(hostile)
 def test_hostile_names_stay_inside_their_strings(data: dict[str, Any]) -> None:
     text = jsonld(planned(data))

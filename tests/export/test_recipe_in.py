@@ -241,7 +241,7 @@ JSON = st.recursive(
 )  # fmt: skip
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(
     st.dictionaries(
         st.sampled_from(["name", "recipeYield", "recipeIngredient", "recipeInstructions",

@@ -49,7 +49,7 @@ def test_a_plain_cell_stays() -> None:
     assert harmless("green beans = good") == "green beans = good"
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 @given(hostile)
 def test_hostile_names_are_read_alike_by_two_readers(data: dict[str, Any]) -> None:
     meal = planned(data)
@@ -62,7 +62,7 @@ def test_hostile_names_are_read_alike_by_two_readers(data: dict[str, Any]) -> No
     assert [[cell.rstrip() for cell in row] for row in found] == other.tolist()
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(names)
 def test_no_cell_begins_like_a_formula(text: str) -> None:
     assert harmless(text).lstrip()[:1] not in {"=", "+", "-", "@"}

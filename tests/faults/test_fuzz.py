@@ -45,7 +45,7 @@ def test_a_storm_of_keys_leaves_a_cook_that_can_be_replayed() -> None:
 
 
 @given(st.binary(max_size=300))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_any_bytes_are_a_plan_or_a_problem_in_words(data: bytes) -> None:
     told = ["nothing"]
     try:

@@ -7,7 +7,7 @@ import pytest
 from scipy import stats
 
 from passbell.odds.draws import gamma2, lognormal, mixed, uniform
-from passbell.odds.luck import NONE, OURS, Luck
+from passbell.odds.luck import OURS, Luck, Spread
 
 MANY = 4000
 
@@ -62,7 +62,7 @@ def test_an_opening_costs_a_gamma_time() -> None:
 
 
 def test_nothing_varies_where_nothing_is_to_vary() -> None:
-    luck = Luck(3, 5, NONE)
+    luck = Luck(3, 5, Spread(0.0, 0.0, 0.0))
     assert luck.hands((0, 0), 777) == luck.probe((1, 1), 777) == 777
     assert luck.door(0, 3) == 0
     assert luck.hands((0, 0), 60, passed=90) == 90

@@ -9,13 +9,16 @@ from passbell.cook.engine import begin
 from passbell.cook.fold import fold
 from passbell.cook.state import CookState
 from passbell.odds.hand import Hand
-from passbell.odds.luck import NONE, Luck
+from passbell.odds.luck import Luck, Spread
 from passbell.odds.matter import Matter, matters
 from passbell.odds.odds import WITHIN, Draws, Odds, odds_of, served_in
 from passbell.odds.say import chance_words, matter_line, odds_line, percent
 from passbell.session.crew import Crew
 from tests.cook.meals import TRAY, plan_of, step
 from tests.cook.meals import Hand as Cook
+
+NONE = Spread(0.0, 0.0, 0.0)
+"""A kitchen in which everything takes as long as planned."""
 
 ONE: dict[str, Any] = {
     "title": "Invented: one thing to peel",

@@ -131,14 +131,14 @@ WORDS = st.sampled_from(
 )  # fmt: skip
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @example('text=""')
 @given(st.one_of(st.text(), st.lists(WORDS, max_size=40).map(" ".join), texts(newer=True)))
 def test_any_text_is_read_or_refused_with_a_place(text: str) -> None:
     well_told(text)
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(st.data())
 def test_any_slip_in_a_good_plan_is_read_or_refused(data: st.DataObject) -> None:
     text = data.draw(st.sampled_from([GOOD, *SHIPPED]))
@@ -166,7 +166,7 @@ VALUES = st.recursive(
 )
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(st.data())
 def test_any_value_of_any_key_is_read_or_refused(data: st.DataObject) -> None:
     text = data.draw(st.sampled_from([GOOD, *SHIPPED]))

@@ -18,7 +18,7 @@ def test_the_bundled_plans_come_back(name: str) -> None:
     assert read_plan(plan_text(plan, ["a comment"]), "x") == plan
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(hostile)
 def test_hostile_texts_come_back(data: dict[str, object]) -> None:
     plan = Plan.of(data)

@@ -48,7 +48,7 @@ BITS = st.sampled_from(
 )  # fmt: skip
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(texts(newer=False))
 def test_toml_1_0_is_read_as_the_standard_library_reads_it(text: str) -> None:
     found = read_loosely(text)
@@ -56,7 +56,7 @@ def test_toml_1_0_is_read_as_the_standard_library_reads_it(text: str) -> None:
     assert repr(found.data) == repr(tomllib.loads(text))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(texts(newer=True))
 def test_toml_1_1_is_read_as_tomlkit_reads_it(text: str) -> None:
     found = read_loosely(text)
@@ -76,7 +76,7 @@ def _by_tomlkit(text: str) -> dict[str, Any] | None:
         return None
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=80)
 @given(st.data())
 def test_it_strays_exactly_where_tomlkit_refuses(data: st.DataObject) -> None:
     text = TABLES

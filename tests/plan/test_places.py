@@ -34,20 +34,20 @@ def held_against(text: str, data: dict[str, Any], version: Any) -> None:
         assert place.line == text.count("\n", 0, place.key) + 1
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(texts(newer=False))
 def test_every_value_of_a_toml_1_0_text_stands_where_it_is_said_to(text: str) -> None:
     held_against(text, tomllib.loads(text), tomllib.loads)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(texts(newer=True))
 def test_every_value_of_a_toml_1_1_text_stands_where_it_is_said_to(text: str) -> None:
     data = tomlkit.parse(text).unwrap()
     held_against(text, data, lambda alone: tomlkit.parse(alone).unwrap())
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.one_of(st.text(), st.text(alphabet="[]{}=,.\"'#\n ab1\\", max_size=80)))
 def test_any_text_has_places(text: str) -> None:
     places = places_of(text)
@@ -56,7 +56,7 @@ def test_any_text_has_places(text: str) -> None:
     assert all(0 <= place.start <= place.end <= len(text) for place in places.found.values())
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.one_of(st.text(), st.text(alphabet="\"'#\n ab\\", max_size=80)))
 def test_the_pieces_leave_out_only_blanks(text: str) -> None:
     last = 0

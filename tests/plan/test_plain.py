@@ -11,13 +11,13 @@ from passbell.plan.plain import as_toml_1_0
 from tests.plan.toml_texts import texts
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(texts(newer=False))
 def test_a_toml_1_0_text_stays_as_it_is(text: str) -> None:
     assert as_toml_1_0(text) == text
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(texts(newer=True))
 def test_a_toml_1_1_text_says_the_same_in_toml_1_0(text: str) -> None:
     plain = as_toml_1_0(text)
@@ -25,7 +25,7 @@ def test_a_toml_1_1_text_says_the_same_in_toml_1_0(text: str) -> None:
     assert as_toml_1_0(plain) == plain
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(texts(newer=True))
 def test_every_comment_stays(text: str) -> None:
     def comments(of: str) -> list[str]:

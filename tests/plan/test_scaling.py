@@ -97,7 +97,7 @@ def test_a_line_that_grows_too_long_is_refused_with_its_line() -> None:
         scaled(read_plan(text, "x"), text, 10)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(hostile, st.integers(1, 50))
 def test_hostile_texts_scale(data: dict[str, object], serves: int) -> None:
     from passbell.plan.dump import plan_text

@@ -94,7 +94,7 @@ def _plain(value: object) -> object:
     return str(value) if isinstance(value, Duration | Temperature) else value
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(texts(newer=True), st.data(), st.sampled_from(["x", 'a "b" \\ é\n\t\x1b', "", 7]))
 def test_any_value_of_any_text_can_be_changed(
     text: str, data: st.DataObject, new: str | int
@@ -156,7 +156,7 @@ def test_a_comment_goes_above_the_line() -> None:
         add_comment(PLAN, ("nothing",), "why")
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(texts(newer=False), st.data())
 def test_a_comment_changes_no_value(text: str, data: st.DataObject) -> None:
     before = tomllib.loads(text)

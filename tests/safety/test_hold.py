@@ -39,7 +39,7 @@ def test_a_second_reading_at_the_end_of_the_hold() -> None:
 
 def test_time_alone_never_ends_a_hold() -> None:
     found = verdict("general", "76C", "uk")
-    assert (found.hold_from, found.hold_until) == (0, 30)
+    assert (found.hold_s, found.hold_until) == (30, 30)
     assert found.verdict == "hold"
 
 
@@ -51,7 +51,7 @@ def test_a_lower_reading_between_begins_the_hold_anew() -> None:
 def test_a_reading_under_the_pair_but_over_a_colder_one_falls_to_that() -> None:
     found = verdict("general", "1=76C 1=72C@20s", "uk")
     assert (found.verdict, found.hold_s) == ("hold", 120)
-    assert (found.hold_from, found.hold_until) == (0, 120)
+    assert (found.hold_s, found.hold_until) == (120, 120)
     assert _uk("1=76C 1=72C@20s 1=71C@2min") == ("met", None)
 
 
@@ -80,7 +80,7 @@ def test_a_missing_place_is_incomplete() -> None:
 
 def test_the_hold_ends_when_the_last_place_has_been_long_enough() -> None:
     found = verdict("general", "1=76C@-20s 2=76C", "uk", TWO)
-    assert (found.hold_from, found.hold_until) == (0, 30)
+    assert (found.hold_s, found.hold_until) == (30, 30)
 
 
 def test_a_hold_in_fahrenheit_converts_the_reading() -> None:

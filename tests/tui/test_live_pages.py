@@ -249,6 +249,8 @@ def test_after_the_cook_scores_and_lines_are_in_the_journal(journal: Journal) ->
     assert view.change == "a minute less"
     assert "too salty" in view.rows[0].note
     assert view.reminder.startswith("leftovers into the fridge by ")
+    # FSIS and FoodSafety.gov: 40 °F or below, used within 3 to 4 days.
+    assert view.reminder.endswith("at 40 °F / 4 °C or colder they keep 3 to 4 days")
     after.judge(0, "just right")
     assert after.look().rows[0].score is None
     again = CookSession.resume(journal, 1, clock)

@@ -15,6 +15,7 @@ from passbell.tui.views.model import (
     Pending,
     Probe,
     ReadingMark,
+    Row,
     Segment,
     Tick,
 )
@@ -26,7 +27,7 @@ from passbell.tui.widgets.headline import draw_head, draw_side, head_part
 from passbell.tui.widgets.keyline import KeyLine, draw_keys
 from passbell.tui.widgets.now import digit_rows, draw_now, label, now_part
 from passbell.tui.widgets.probe import Typing, draw_probe, draw_readings
-from passbell.tui.widgets.rows import columns, draw_row
+from passbell.tui.widgets.rows import columns, draw_row, draw_steady
 from passbell.tui.widgets.timeline import column_of, draw_scale, draw_timeline
 from tests.tui.sample import (
     APPLIANCES,
@@ -199,9 +200,13 @@ def test_the_scale_counts_minutes_from_now() -> None:
     assert scale.index("now") == column_of(1200, (0, 3600), 60)
 
 
+def row_lines(row: Row, width: int, lines: int = 1) -> list[Line]:
+    cells = columns(width)
+    return draw_row(row, cells, draw_steady(row, cells, (0, 2700), 1500, lines), lines)
+
+
 @pytest.mark.parametrize("width", [40, 60, 80, 99, 120, 200])
 def test_rows_keep_their_columns_whatever_happens(width: int) -> None:
-    places = columns(width)
     plain = ROWS[1]
     changed = [
         plain,
@@ -210,27 +215,27 @@ def test_rows_keep_their_columns_whatever_happens(width: int) -> None:
         replace(plain, state="holding", words="holding 12:00", left=-70, drift=-180),
         replace(plain, name="x" * 90, words="y" * 90, left=36000, share=100),
     ]
-    ends = {width_of(draw_row(row, places, (0, 2700), 1500)[0]) for row in changed}
+    ends = {width_of(row_lines(row, width)[0]) for row in changed}
     assert len(ends) == 1
     assert ends.pop() <= width
 
 
 def test_a_row_says_where_when_and_how_late() -> None:
     row = replace(ROWS[1], drift=180)
-    drawn = text(draw_row(row, columns(120), (0, 2700), 1500)[0])
+    drawn = text(row_lines(row, 120)[0])
     for words in ("carrots", "in", "turned", "4:20", "60%", "+3 min"):
         assert words in drawn
 
 
 def test_an_alert_is_whole_at_eighty_cells() -> None:
-    drawn = text(draw_row(BELOW.rows[0], columns(80), (0, 2700), 1500)[0])
+    drawn = text(row_lines(BELOW.rows[0], 80)[0])
     assert "below by 13 °F, look again in 3:00" in drawn
     assert "▸!" in drawn
     assert "raw" in drawn
 
 
 def test_with_two_lines_to_a_row_the_alert_stands_beneath() -> None:
-    first, second = draw_row(BELOW.rows[0], columns(200), (0, 2700), 1500, lines=2)
+    first, second = row_lines(BELOW.rows[0], 200, lines=2)
     assert "below by" in text(second)
     assert "━" in text(first)
 
@@ -412,7 +417,7 @@ def test_a_row_hours_late_keeps_its_columns() -> None:
         "+3 min", "+99 min", "+1 h 40", "+3 h 32", "-10 h 05",
     ]  # fmt: skip
     late = replace(ROWS[0], drift=212 * 60, left=-54, alert="")
-    assert "+0:54 +3 h 32" in text(draw_row(late, columns(80), (0, 3600), 600)[0])
+    assert "+0:54 +3 h 32" in text(row_lines(late, 80)[0])
 
 
 def test_the_dish_up_time_is_never_cut_for_a_flag() -> None:

@@ -162,7 +162,7 @@ def size(text: str) -> Fraction:
     return total
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.sampled_from(UNITS), FACTORS, st.fractions(Fraction(1, 4), 30, max_denominator=8))
 def test_rounding_is_once_and_small(unit: str, factor: Fraction, value: Fraction) -> None:
     exact = value * factor
@@ -177,7 +177,7 @@ def test_rounding_is_once_and_small(unit: str, factor: Fraction, value: Fraction
     assert abs(size(said) - true) <= most
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(FACTORS, st.text(max_size=30))
 def test_any_line_scales_or_stays(factor: Fraction, line: str) -> None:
     found = scaled_line(line, factor)

@@ -38,10 +38,16 @@ def plan_of_recipe(recipe: RecipeStart) -> FreshPlan:
         serves=recipe.serves or 1,
         dishes=tuple(_dishes(recipe.parts[:MOST_DISHES])),
         ingredients=recipe.ingredients,
-        notes=recipe.notes,
+        notes=_notes(recipe),
         adapted_from=recipe.credit,
         open=(*recipe.missing, *left_out),
     )
+
+
+def _notes(recipe: RecipeStart) -> str:
+    """What the recipe says of itself, and the equipment it names."""
+    tools = f"Equipment: {', '.join(recipe.tools)}." if recipe.tools else ""
+    return "\n".join(part for part in (recipe.notes, tools) if part)
 
 
 def _dishes(parts: tuple[RecipePart, ...]) -> Iterator[FreshDish]:

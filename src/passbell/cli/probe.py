@@ -135,7 +135,8 @@ def _count(text: str) -> int:
 def _lines(verdict: Verdict) -> Iterable[str]:
     word = verdict.verdict.replace("_", " ").upper()
     yield f"{verdict.sign} {word}  {verdict.sentence}"
-    for line in (*verdict.advice, *verdict.beside):
+    row = f"Its line in the chart: {verdict.row_name} ({verdict.covers})." if verdict.covers else ""
+    for line in (*verdict.advice, *verdict.beside, *((row,) if row else ())):
         yield f"  {line}"
     if verdict.verdict == "met":
         yield REACHED

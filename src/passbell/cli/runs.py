@@ -12,7 +12,7 @@ from passbell.cli.ready_text import ready_lines, ready_object
 from passbell.clock import local_datetime, local_time
 from passbell.cook.account import Account, ComponentAccount
 from passbell.cook.kept import Kept
-from passbell.cook.wording import minutes
+from passbell.cook.wording import minutes, spoken
 from passbell.journal import Journal, RunRow
 from passbell.session.revise import readiness
 from passbell.session.runs import load_run
@@ -69,6 +69,7 @@ def row_object(row: RunRow) -> dict[str, object]:
         "plan": row.meta.plan_file,
         "started": local_datetime(row.meta.started_utc).isoformat(timespec="seconds"),
         "state": row.state,
+        "ended_s": row.ended_at,
         "rehearsal": row.meta.rehearsal,
         "entries": row.entries,
     }
@@ -77,7 +78,8 @@ def row_object(row: RunRow) -> dict[str, object]:
 def _row_line(row: RunRow) -> str:
     began = local_datetime(row.meta.started_utc)
     kind = ", rehearsal" if row.meta.rehearsal else ""
-    return f"{row.id:>4}  {began:%Y-%m-%d %H:%M}  {row.state}{kind}  {row.meta.title}"
+    after = "" if row.ended_at is None else f" after {spoken(row.ended_at)}"
+    return f"{row.id:>4}  {began:%Y-%m-%d %H:%M}  {row.state}{after}{kind}  {row.meta.title}"
 
 
 def _show(args: argparse.Namespace) -> int:
@@ -115,7 +117,10 @@ def _account_lines(row: RunRow, kept: Kept) -> Iterator[str]:
     yield _row_line(row).strip()
     yield f"dish-up planned {local(found.planned)}, was {local(found.served)}"
     for machine in found.appliances:
-        yield f"  {machine.name}: on {local(machine.on)}, hot {local(machine.ready)}"
+        yield (
+            f"  {machine.name}: on {local(machine.on)} (planned {local(machine.planned_on)}), "
+            f"hot {local(machine.ready)} (planned {local(machine.planned_ready)})"
+        )
     for appliance, stage, planned, real in found.stages:
         yield f"  {appliance}, {stage}: planned {local(planned)}, was {local(real)}"
     for component in found.components:

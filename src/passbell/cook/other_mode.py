@@ -76,6 +76,7 @@ class Option:
         time_s: the time of the component's step, s.
         check_s: when to look first, s; None where it does not say.
         rule: the published rule; None: the model.
+        other_unit: whether the rule prints its difference in the other unit only.
     """
 
     key: str
@@ -85,12 +86,14 @@ class Option:
     time_s: int
     check_s: int | None = None
     rule: Rule | None = None
+    other_unit: bool = False
 
     @property
     def words(self) -> str:
         """It in one line, its name last."""
         low, high = self.temps
         heat = str(low) if low == high else f"{low} to {high}"
+        heat += " (from its figure in the other unit, rounded to 5)" if self.other_unit else ""
         look = f", first look after {round(self.check_s / 60)} min" if self.check_s else ""
         minutes = round(self.time_s / 60)
         return f"by {self.key}: {heat}, {minutes} min (× {self.factor:.2f}){look} — {self.name}"
@@ -183,7 +186,8 @@ def _ratio(dish: Component, here: Setting, wish: Wish) -> float | None:
 def _forward(rule: Rule, temp: Temperature, time: int) -> Option:
     found = converted(rule, temp, time)
     factor = found.time_s / time if time else rule.factor
-    return Option(rule.key, rule.name, factor, found.temps, found.time_s, found.check_s, rule)
+    return Option(rule.key, rule.name, factor, found.temps, found.time_s, found.check_s, rule,
+                  found.other_unit)  # fmt: skip
 
 
 def _backward(rule: Rule, temp: Temperature, time: int) -> Option:
@@ -192,7 +196,7 @@ def _backward(rule: Rule, temp: Temperature, time: int) -> Option:
     up = tuple(Temperature(2 * temp.value - t.value, temp.scale) for t in reversed(lower.temps))
     factor = time / lower.time_s if lower.time_s else 1.0
     return Option(rule.key, f"{rule.name}, read backwards", factor, (up[0], up[1]),
-                  round(time * factor), None, rule)  # fmt: skip
+                  round(time * factor), None, rule, lower.other_unit)  # fmt: skip
 
 
 def changed_mode(plan: Plan, wish: Wish) -> Today:

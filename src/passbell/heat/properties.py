@@ -15,9 +15,6 @@ from types import MappingProxyType
 
 Poly = tuple[float, float, float]
 
-PARTS = ("water", "protein", "fat", "carbohydrate", "fibre", "ash")
-"""What food is made of, in the order of every table here."""
-
 _CONDUCTIVITY: dict[str, Poly] = {
     "water": (0.57109, 1.7625e-3, -6.7036e-6),
     "protein": (0.17881, 1.1958e-3, -2.7178e-6),
@@ -70,7 +67,7 @@ def _at(poly: Poly, celsius: float) -> float:
 
 
 def part(name: str, celsius: float) -> Properties:
-    """The properties of one component (a name of `PARTS`) at a temperature in °C."""
+    """The properties of one component ("water", "protein", "fat", ...) at a temperature in °C."""
     tables = (_CONDUCTIVITY, _DENSITY, _HEAT)
     return Properties(*(_at(table[name], celsius) for table in tables))
 

@@ -82,7 +82,6 @@ class RunRow:
         ended_at: engine seconds at its end; None while open.
         entries: how many entries are kept.
         last_at: engine seconds of the last entry; 0 without one.
-        last_utc: wall clock of the last entry; that of the start without one.
     """
 
     id: int
@@ -91,7 +90,6 @@ class RunRow:
     ended_at: int | None
     entries: int
     last_at: int
-    last_utc: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,9 +212,9 @@ def entry_of(values: Sequence[Cell]) -> Entry:
 def run_row(
     start: Sequence[Cell], end: Sequence[Cell] | None, last: Sequence[Cell] | None
 ) -> RunRow:
-    """A run in the list, from its start, its last ending and (run, count, seq, at, utc)."""
+    """A run in the list, from its start, its last ending and (run, count, seq, at)."""
     meta = run_meta(start)
     state = cast(RunState, end[2]) if end else "open"
-    _, count, _, at, utc = last or (0, 0, 0, 0, meta.started_utc)
+    _, count, _, at = last or (0, 0, 0, 0)
     ended = int(end[1]) if end and state != "open" else None
-    return RunRow(int(start[0]), meta, state, ended, int(count), int(at), float(utc))
+    return RunRow(int(start[0]), meta, state, ended, int(count), int(at))

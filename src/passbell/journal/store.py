@@ -29,7 +29,7 @@ NAME = "cooks.db"
 """The file's name inside its folder."""
 
 # With max() SQLite takes the other columns from the row that has it (sqlite.org/quirks.html).
-_LAST = "SELECT run, count(*), max(seq), at, utc FROM entry GROUP BY run"
+_LAST = "SELECT run, count(*), max(seq), at FROM entry GROUP BY run"
 
 
 class Journal:

@@ -29,9 +29,6 @@ class Spread:
 OURS = Spread()
 """What the odds reckon with."""
 
-NONE = Spread(0.0, 0.0, 0.0)
-"""A kitchen in which everything takes as long as planned."""
-
 WORDS = (
     "hands-on times vary by a quarter (lognormal), food ended by the thermometer by an eighth, "
     "each opening of an oven costs half a minute (gamma); these figures are ours, not measured"

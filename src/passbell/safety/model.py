@@ -63,13 +63,12 @@ class Verdict:
         minimum: as the chart prints it, "145 °F" or "70 °C for 2 min"; None: no figure.
         row: key of its row; None: no row.
         row_name: that row in words; empty: no row.
+        covers: what else the row says of the food it is for; may be empty.
         general: whether it is the chart's general row.
         rest_s: seconds of rest the chart asks for, once the verdict is `met`; else 0.
         rest_from: when that rest began; None: the food is on the heat, or there is no rest.
         rest_until: when it is over; None likewise.
-        rest_cut: whether the food was cut before it was over.
         hold_s: seconds to hold, for `hold`; else None.
-        hold_from: when that hold began; None likewise.
         hold_until: when every place is to be read again; None likewise.
         spots_missing: how many wanted places have no reading.
         places: the wanted places in order, then any others that were read.
@@ -90,13 +89,12 @@ class Verdict:
     minimum: str | None = None
     row: str | None = None
     row_name: str = ""
+    covers: str = ""
     general: bool = False
     rest_s: int = 0
     rest_from: int | None = None
     rest_until: int | None = None
-    rest_cut: bool = False
     hold_s: int | None = None
-    hold_from: int | None = None
     hold_until: int | None = None
     spots_missing: int = 0
     places: tuple[Place, ...] = ()

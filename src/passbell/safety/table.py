@@ -170,12 +170,12 @@ class Thermometer(Frozen):
 class Handling(Frozen):
     """Limits for food that waits, with the unit in every name; sources stand in the data."""
 
-    danger_zone_f: Span = Field(alias="danger_zone_F")
     two_hour_limit_min: int
     one_hour_limit_min: int
     one_hour_above_f: float = Field(alias="one_hour_above_F")
     one_hour_above_c: float = Field(alias="one_hour_above_C")
     refrigerate_f: float = Field(alias="refrigerate_F")
+    refrigerate_c: float = Field(alias="refrigerate_C")
     hot_hold_f: float = Field(alias="hot_hold_F")
     hot_hold_c: float = Field(alias="hot_hold_C")
     oven_floor_f: float = Field(alias="oven_floor_F")

@@ -100,6 +100,14 @@ def fridge_words(clock: str) -> str:
     return f"into the fridge until {clock}"
 
 
+def keeping_words() -> str:
+    """How cold leftovers belong and how long they keep (FSIS and FoodSafety.gov)."""
+    limits = table().handling
+    shortest, longest = limits.leftover_days
+    cold = f"{limits.refrigerate_f:g} °F / {limits.refrigerate_c:g} °C"
+    return f"at {cold} or colder they keep {shortest} to {longest} days"
+
+
 def holding_words(reading: Temperature | None) -> str:
     """What to say of food held hot: 140 °F / 60 °C or above (FSIS), or that nobody knows."""
     if reading is None:

@@ -8,7 +8,7 @@ import sys
 
 from passbell.cook.state import CookState
 from passbell.odds.hand import Lead
-from passbell.odds.odds import Draws, Odds, served_in, wanted_of
+from passbell.odds.odds import Draws, Odds, odds_of, wanted_of
 
 _CHILD = [sys.executable, "-m", "passbell.session.odds_child"]
 
@@ -30,7 +30,11 @@ class Crew:
     def odds(self, state: CookState, draws: Draws, leads: tuple[Lead, ...] = ()) -> Odds:
         """The odds of a cook as it stands; it returns when all are cooked."""
         parts = [range(k, draws.runs, self._wanted) for k in range(self._wanted)]
-        found = self._shared(state, draws, leads, parts)
+        try:
+            found = self._shared(state, draws, leads, parts)
+        except (OSError, ValueError):
+            self.close()
+            return odds_of(state, draws, leads)
         served = dict(pair for part, got in zip(parts, found, strict=True)
                       for pair in zip(part, got, strict=True))  # fmt: skip
         return Odds(wanted_of(state), tuple(served[run] for run in range(draws.runs)))
@@ -51,16 +55,12 @@ class Crew:
     def _shared(
         self, state: CookState, draws: Draws, leads: tuple[Lead, ...], parts: list[range]
     ) -> list[tuple[int, ...]]:
-        try:
-            while len(self._children) < self._wanted:
-                self._children.append(_started())
-            state = state.but(past=None, future=None, log=())
-            for child, part in zip(self._children, parts, strict=True):
-                _ask(child, pickle.dumps((state, draws, part, leads)))
-            return [_answer(child) for child in self._children]
-        except (OSError, ValueError):
-            self.close()
-            return [served_in(state, draws, part, leads) for part in parts]
+        while len(self._children) < self._wanted:
+            self._children.append(_started())
+        state = state.but(past=None, future=None, log=())
+        for child, part in zip(self._children, parts, strict=True):
+            _ask(child, pickle.dumps((state, draws, part, leads)))
+        return [_answer(child) for child in self._children]
 
 
 def _started() -> subprocess.Popen[bytes]:

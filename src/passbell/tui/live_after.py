@@ -6,6 +6,7 @@ from passbell.cook.commands import Note
 from passbell.cook.scores import Score
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
+from passbell.safety.waiting import keeping_words, waiting_limit
 from passbell.session import CookSession
 from passbell.session.kitchen import learn
 from passbell.session.runs import load_run
@@ -13,9 +14,6 @@ from passbell.tui.doors import AfterKind
 from passbell.tui.live_revise import LiveRevising, revising_of
 from passbell.tui.views.after import AfterRow, AfterView
 from passbell.units import clean_text
-
-FRIDGE_WITHIN = 2 * 3600
-"""How soon leftovers belong in the fridge, in seconds (FSIS: within two hours)."""
 
 
 class LiveAftermath:
@@ -112,10 +110,11 @@ class LiveAftermath:
         ]
         if not ended:
             return ""
-        until = min(ended) + FRIDGE_WITHIN
+        limit = waiting_limit()
+        until = self._local(min(ended) + limit)
         return (
-            f"leftovers into the fridge by {self._local(until)}: {spoken(FRIDGE_WITHIN)} after the "
-            "first left the heat, one hour in a room over 90 °F / 32 °C"
+            f"leftovers into the fridge by {until}: {spoken(limit)} after the first left "
+            f"the heat, one hour in a room over 90 °F / 32 °C; {keeping_words()}"
         )
 
     def _local(self, at: int) -> str:

@@ -296,7 +296,6 @@ class LivePreparation:
             gather=self._gather(),
             thermometer=self._thermometer(),
             problems=(why,),
-            can_start=False,
         )
 
 

@@ -170,13 +170,11 @@ class Palette:
         name: "dark", "light", "sixteen" or "none".
         looks: a style for each role, as text.
         coloured: whether it uses colours at all.
-        own_codes: whether it uses the terminal's own sixteen colours as they are.
     """
 
     name: str
     looks: Mapping[str, str]
     coloured: bool = True
-    own_codes: bool = False
 
     @cached_property
     def styles(self) -> dict[str, Style]:
@@ -190,10 +188,8 @@ class Palette:
 
 DARK = Palette("dark", _DARK)
 LIGHT = Palette("light", _LIGHT)
-SIXTEEN = Palette("sixteen", {role: _sixteen(role) for role in _DARK}, own_codes=True)
-COLOURLESS = Palette(
-    "none", {role: _colourless(role) for role in _DARK}, coloured=False, own_codes=True
-)
+SIXTEEN = Palette("sixteen", {role: _sixteen(role) for role in _DARK})
+COLOURLESS = Palette("none", {role: _colourless(role) for role in _DARK}, coloured=False)
 
 
 def palette(look: Look, colours: str | None, no_colour: str | None) -> Palette:

@@ -67,7 +67,6 @@ class BeforeView:
         cautions: to be read before the first cook; they stand above all else. Empty: read before.
         problems: what is wrong with the plan.
         message: why the last answer was refused, or what came of it; may be empty.
-        can_start: whether the cook may begin.
     """
 
     title: str
@@ -88,4 +87,3 @@ class BeforeView:
     cautions: tuple[str, ...] = ()
     problems: tuple[str, ...] = ()
     message: str = ""
-    can_start: bool = True

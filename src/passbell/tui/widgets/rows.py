@@ -122,23 +122,19 @@ class Rows(Painted):
         looks = (row.name, row.state, row.words, row.alert, row.soon, row.expect, row.raw,
                  row.selected, row.wanted, row.segments, row.ticks, cells, over,
                  column_of(now, over, max(1, cells.line)), self.row_lines)  # fmt: skip
-        kept = self._kept.get(place)
+        kept, tag = self._kept.get(place), f"row:{place}"
         if kept is None or kept[0] != looks:
-            steady = _tagged(draw_steady(row, cells, over, now, self.row_lines), f"row:{place}")
-            kept = self._kept[place] = (looks, tuple(steady))
-        figures = _tagged(_figures(row, cells), f"row:{place}")
-        second = [
-            tuple(_tagged(line, f"row:{place}")) for line in _second(row, cells, self.row_lines)
-        ]
-        return [(*kept[1], *figures), *second]
+            steady = _tagged(draw_steady(row, cells, over, now, self.row_lines), tag)
+            kept = self._kept[place] = (looks, steady)
+        return [_tagged(line, tag) for line in draw_row(row, cells, kept[1], self.row_lines)]
 
 
 def _chosen(rows: tuple[Row, ...]) -> int | None:
     return next((i for i, row in enumerate(rows) if row.selected), None)
 
 
-def _tagged(line: Line, tag: str) -> list[Run]:
-    return [run._replace(tag=tag) for run in line]
+def _tagged(line: Line, tag: str) -> Line:
+    return tuple(run if run.tag == tag else run._replace(tag=tag) for run in line)
 
 
 def _heading(cells: Columns, over: tuple[int, int], now: int) -> Line:
@@ -155,16 +151,13 @@ def _heads(cells: Columns) -> Line:
     )
 
 
-def draw_row(
-    row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int = 1
-) -> list[Line]:
-    """One component in one line or more; an alert stands over words and time line."""
-    line = (*draw_steady(row, cells, over, now, lines), *_figures(row, cells))
-    return [line, *_second(row, cells, lines)]
+def draw_row(row: Row, cells: Columns, steady: Line, lines: int) -> list[Line]:
+    """One component in one line or more, from its `draw_steady` of as many lines."""
+    return [(*steady, *_figures(row, cells)), *_second(row, cells, lines)]
 
 
 def draw_steady(row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int) -> Line:
-    """A component without the figures at its right, which change every second."""
+    """A component without the figures at its right; an alert stands over words and time line."""
     mark = "▸" if row.selected else " "
     sign = "!" if row.alert else "◂" if row.wanted else " "
     role = "picked" if row.selected else "strong" if row.state != "waiting" else "plain"
