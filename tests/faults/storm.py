@@ -29,8 +29,8 @@ def storm(presses: int, seed: int) -> str:
     left = presses
     while left > 0:
         clock = HandClock(utc=1_800_000_000.0, awake=50.0)
-        session, started = CookSession.begin_events(plan_of(dice.choice((TRAY, CHOPS))), clock)
-        heard = _listening(session, started)
+        session = CookSession.begin(plan_of(dice.choice((TRAY, CHOPS))), clock)
+        heard = _listening(session, session.begun)
         desk = LiveDesk(session, None, lambda clock=clock: clock.now().awake)  # type: ignore[misc]
         listener = Listener(desk, standard())
         for _ in range(min(left, 400)):

@@ -50,10 +50,10 @@ def cook_it(
     """Cook a plan file once, with a script, and say something about it."""
     text = file.read_text(encoding="utf-8")
     clock = HandClock(utc=1_800_000_000.0)
-    session, events = CookSession.begin_events(
+    session = CookSession.begin(
         read_plan(text, file.name), clock, book=Book(journal, str(file), text, rehearsal)
     )
-    Headless(session, clock, read_script(script), lambda _: None).run(events)
+    Headless(session, clock, read_script(script), lambda _: None).run()
     for words, component in notes:
         assert session.tell(Note(text=words, component=component)) is None
     return session

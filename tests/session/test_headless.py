@@ -12,10 +12,10 @@ from tests.cook.meals import CHOPS, TRAY, plan_of
 
 def cooked(data: dict[str, Any], script: str = "") -> tuple[int, list[dict[str, Any]], Headless]:
     clock = HandClock(utc=1_800_000_000.0)
-    session, events = CookSession.begin_events(plan_of(data), clock)
+    session = CookSession.begin(plan_of(data), clock)
     heard: list[dict[str, Any]] = []
     headless = Headless(session, clock, read_script(script), heard.append)
-    return headless.run(events), heard, headless
+    return headless.run(), heard, headless
 
 
 def test_a_cook_without_words_serves_as_planned_and_says_what_was_not_probed() -> None:

@@ -34,7 +34,7 @@ def run_headless(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> 
                 book = Book(journal, loaded.file, loaded.text, rehearsal=not script)
             kitchen = in_kitchen(loaded.plan)
             clock = HandClock(utc=when.start.utc)
-            session, events = CookSession.begin_events(
+            session = CookSession.begin(
                 loaded.plan,
                 clock,
                 serve=when.serve,
@@ -43,7 +43,7 @@ def run_headless(args: argparse.Namespace, loaded: LoadedPlan, when: Timing) -> 
                 kitchen=kitchen.habits,
             )
             headless = Headless(session, clock, script, _printer(args.json, when))
-            headless.run(events)
+            headless.run()
             _learn(session)
     except ScriptError as error:
         say(f"{args.script}: {error}")

@@ -4,7 +4,6 @@ import os
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
-from types import TracebackType
 from typing import Self
 
 from passbell.journal.errors import JournalError, file_trouble
@@ -59,12 +58,7 @@ class Claim:
     def __enter__(self) -> Self:
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *_: object) -> None:
         self.release()
 
 

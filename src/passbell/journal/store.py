@@ -3,7 +3,6 @@
 import sqlite3
 from collections.abc import Iterable
 from pathlib import Path
-from types import TracebackType
 from typing import Self
 
 from passbell.journal.claim import Claim
@@ -212,12 +211,7 @@ class Journal:
     def __enter__(self) -> Self:
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *_: object) -> None:
         self.close()
 
 

@@ -66,6 +66,8 @@ class CookSession:
         self.speed = clock.factor if isinstance(clock, SpeedClock) else 1.0
         self._awake_zero = self._zero()
         self.notices: list[str] = []
+        self.begun: tuple[Event, ...] = ()
+        """The events of its start; empty where it was taken up again."""
         self.resumed_at: int | None = None
         """The engine instant of its last entry, where it was taken up again; None: begun now."""
         self._looked = clock.now()
@@ -97,31 +99,6 @@ class CookSession:
             Contradiction: when no schedule can satisfy the plan.
             JournalError: when the start cannot be written down.
         """
-        return cls.begin_events(plan, clock, serve=serve, book=book, scale=scale, kitchen=kitchen)[
-            0
-        ]
-
-    @classmethod
-    def begin_events(
-        cls,
-        plan: Plan,
-        clock: Clock,
-        *,
-        serve: int | None = None,
-        book: tuple[Journal, str, str] | Book | None = None,
-        scale: Literal["F", "C"] = "F",
-        kitchen: tuple[Habit, ...] = (),
-    ) -> tuple[Self, tuple[Event, ...]]:
-        """The same, with the events of the start.
-
-        Args:
-            plan: as for `begin`.
-            clock: as for `begin`.
-            serve: as for `begin`.
-            book: as for `begin`.
-            scale: as for `begin`.
-            kitchen: as for `begin`.
-        """
         start = clock.now()
         outcome = begin(plan, serve, scale=scale, kitchen=kitchen)
         record = None
@@ -132,7 +109,9 @@ class CookSession:
             if rehearsal:
                 meta = replace(meta, rehearsal=True)
             record = Record.begin(journal, meta, outcome.events)
-        return cls(outcome.state, clock, start, record), outcome.events
+        session = cls(outcome.state, clock, start, record)
+        session.begun = outcome.events
+        return session
 
     @classmethod
     def resume(cls, journal: Journal, run: int, clock: Clock) -> Self:

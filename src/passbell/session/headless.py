@@ -82,16 +82,13 @@ class Headless:
         self._heard = heard
         self.refused = False
 
-    def run(self, first: tuple[Event, ...]) -> int:
+    def run(self) -> int:
         """Cook to the end; the dish-up instant.
-
-        Args:
-            first: the events of the start.
 
         Raises:
             ScriptError: when a line of the script is not understood.
         """
-        self._tell_of(first)
+        self._tell_of(self._session.begun)
         while self._session.state.served is None:
             if self._act():
                 continue

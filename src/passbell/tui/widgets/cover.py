@@ -1,14 +1,12 @@
 """What is read for a moment: the keys, or everything at once; Now stays in sight."""
 
-from textual.events import MouseScrollDown, MouseScrollUp
-
 from passbell.tui.keys import FUNCTIONS, KeyMap, shown
 from passbell.tui.paint import Line, Run, crop, fill, full, spread, wrap
-from passbell.tui.widgets.painted import Painted
+from passbell.tui.widgets.painted import Scrolled
 from passbell.tui.widgets.timeline import key_to_lines
 
 
-class Cover(Painted):
+class Cover(Scrolled):
     """Lines to read, which scroll when there are too many."""
 
     GROUND = "over"
@@ -44,16 +42,6 @@ class Cover(Painted):
         if top != self._top:
             self._top = top
             self.look_again()
-
-    def on_mouse_scroll_down(self, event: MouseScrollDown) -> None:
-        """Read on."""
-        event.stop()
-        self.scroll_by(1)
-
-    def on_mouse_scroll_up(self, event: MouseScrollUp) -> None:
-        """Read back."""
-        event.stop()
-        self.scroll_by(-1)
 
     def lines(self, width: int, height: int) -> list[Line]:
         """The lines for this room."""

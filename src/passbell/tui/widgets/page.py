@@ -3,11 +3,9 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
-from textual.events import MouseScrollDown, MouseScrollUp
-
 from passbell.tui.paint import Line, Run, crop
 from passbell.tui.typed import Typed
-from passbell.tui.widgets.painted import Painted
+from passbell.tui.widgets.painted import Painted, Scrolled
 from passbell.tui.widgets.probe import field
 
 
@@ -19,7 +17,7 @@ class Drawn(NamedTuple):
     keep: int | None = None
 
 
-class Page(Painted):
+class Page(Scrolled):
     """Draws a page by a function of width and height."""
 
     def __init__(self, draw: Callable[[int, int], Drawn]) -> None:
@@ -43,16 +41,6 @@ class Page(Painted):
         self._follows = False
         self._top = 0
         self.look_again()
-
-    def on_mouse_scroll_down(self, event: MouseScrollDown) -> None:
-        """Read on."""
-        event.stop()
-        self.scroll_by(1)
-
-    def on_mouse_scroll_up(self, event: MouseScrollUp) -> None:
-        """Read back."""
-        event.stop()
-        self.scroll_by(-1)
 
     def lines(self, width: int, height: int) -> list[Line]:
         """The lines in sight; the first and the last say when there are more."""

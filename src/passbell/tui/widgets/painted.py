@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from rich.cells import cell_len
 from rich.segment import Segment
-from textual.events import Click, Resize
+from textual.events import Click, MouseScrollDown, MouseScrollUp, Resize
 from textual.geometry import Region
 from textual.message import Message
 from textual.strip import Strip
@@ -151,6 +151,24 @@ class Painted(Canvas):
         """Draw for the new room; one that was given its place has done so already."""
         if self._place is None:
             self.look_anew()
+
+
+class Scrolled(Painted):
+    """Lines to read that may be more than there is room for; the wheel moves them."""
+
+    def scroll_by(self, by: int) -> None:
+        """Read on, or back."""
+        raise NotImplementedError
+
+    def on_mouse_scroll_down(self, event: MouseScrollDown) -> None:
+        """Read on."""
+        event.stop()
+        self.scroll_by(1)
+
+    def on_mouse_scroll_up(self, event: MouseScrollUp) -> None:
+        """Read back."""
+        event.stop()
+        self.scroll_by(-1)
 
 
 def _put(widget: Widget, place: Place) -> None:
