@@ -2,7 +2,7 @@ import importlib
 import io
 
 import pytest
-from textual import events
+from textual import constants, events
 from textual._xterm_parser import XTermParser
 
 from passbell.tui.driver import (
@@ -91,6 +91,36 @@ def test_good_bytes_are_keys() -> None:
 def test_a_bad_byte_costs_itself_and_no_other_key(bad: bytes) -> None:
     assert keys(b"d" + bad + b"\x1b[A", b"e")[0] == "d"
     assert keys(bad, b"\x1b[A", b"e")[-2:] == ["up", "e"]
+
+
+@pytest.mark.parametrize("at", [1, 2, 3])
+def test_an_arrow_that_a_slow_line_cuts_in_two_is_no_letter(
+    at: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    code = b"\x1b[1;2B"
+    now = [10.0]
+    monkeypatch.setattr("textual._parser.get_time", lambda: now[0])
+    reader = TerminalReader(lambda: XTermParser(False))
+    heard = [*reader.feed(code[:at]), *reader.tick()]
+    assert heard == []
+    now[0] += constants.ESCAPE_DELAY + 0.001
+    assert any(isinstance(message, events.Key) for message in reader.tick())
+    late = [m.key for m in (*reader.feed(code[at:]), *reader.feed(b"d"))]  # type: ignore[attr-defined]
+    assert late == ["shift+down", "d"]
+
+
+def test_letters_after_an_escape_are_letters(monkeypatch: pytest.MonkeyPatch) -> None:
+    now = [10.0]
+    monkeypatch.setattr("textual._parser.get_time", lambda: now[0])
+    reader = TerminalReader(lambda: XTermParser(False))
+    heard: list[events.Key] = []
+    for data in (b"\x1b", b"b", b"\x1b", b"\x1b[B", b"\x1b", b"o", b"\x1b", b"[", b"d"):
+        heard += [*reader.feed(data)]  # type: ignore[list-item]
+        now[0] += 1
+        heard += [*reader.tick()]  # type: ignore[list-item]
+    names = [m.key for m in heard]
+    assert names[:7] == ["escape", "b", "escape", "down", "escape", "o", "escape"]
+    assert names[-1] == "d"
 
 
 def test_raw_out_writes_all_and_counts() -> None:

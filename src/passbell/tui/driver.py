@@ -29,6 +29,8 @@ PRIVATE_NAMES = {
 """Module or class, and the names in it that the guarded driver leans on."""
 
 _SEQUENCES = re.compile("(?=\x1b)")
+_CODE = re.compile("\x1b(?:\\[[0-?]*[ -/]*[@-~]|O[A-DFHP-S])")
+"""The code of a key or of the mouse (ECMA-48, 5.4, and the single shift 3 of its 8.3)."""
 TERMINATED, HUNG_UP, INTERRUPTED = 143, 129, 130
 """Exit codes after SIGTERM, SIGHUP (or a closed window) and SIGINT: 128 and the signal."""
 
@@ -74,17 +76,30 @@ class TerminalReader:
         self._make = parser
         self._parser = parser()
         self._decode = getincrementaldecoder("utf-8")(errors="replace").decode
+        self._begun = self._cut = ""
 
     def feed(self, data: bytes) -> Iterable[Message]:
-        """The messages that these bytes make; a byte that means nothing makes none."""
+        """The messages that these bytes make; a byte that means nothing makes none.
+
+        The rest of a code that a slow line brings after an Esc was given up to wait for is that
+        code still: its letters, such as the B of an arrow, are keys of their own.
+        """
         text = self._decode(data).replace("\ufffd", "")
+        if text and self._cut:
+            whole, self._cut = self._cut + text, ""
+            text = whole if _CODE.match(whole) else text
         for part in _SEQUENCES.split(text):
             if part:
+                begun = part if part[0] == "\x1b" else self._begun + part
+                self._begun = "" if begun[0] != "\x1b" or _CODE.match(begun) else begun[:32]
                 yield from self._parsed(partial(self._parser.feed, part))
 
     def tick(self) -> Iterable[Message]:
         """The messages that waiting makes (a lone Esc)."""
-        yield from self._parsed(self._parser.tick)
+        given_up = list(self._parsed(self._parser.tick))
+        if given_up:
+            self._begun, self._cut = "", self._begun
+        yield from given_up
 
     def _parsed(self, parse: Callable[[], Iterable[Message]]) -> Iterable[Message]:
         """What the parser makes; an impossible key code costs itself."""

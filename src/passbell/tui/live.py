@@ -12,7 +12,7 @@ from passbell.cook.cue import Cue
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.put_back import reason_to_go_back
 from passbell.cook.replan import meal_slack
-from passbell.cook.state import CookState, LogLine
+from passbell.cook.state import Act, CookState, LogLine
 from passbell.cook.wording import minutes
 from passbell.cook.words import NotUnderstood, change_of_now, read_words
 from passbell.session import CookSession
@@ -38,6 +38,9 @@ ANSWERS = 1.0
 SHOWN_FOR = 60.0
 """Seconds for which what the cook was doing before an interruption stays on the screen."""
 
+
+READ_IN = 5.0
+"""Seconds after which what was told of the cook has been on the screen long enough to be read."""
 
 _NO_WORK = ("away", "back", "seen")
 """The first words of acts that are no work."""
@@ -77,7 +80,9 @@ class LiveDesk:
         self._first: tuple[str | None, float] = (None, -SETTLED)
         self._interruption: tuple[tuple[str, ...], float] = ((), 0.0)
         self._said: list[str] = []
+        self._given: list[tuple[float, str]] = []
         self._answers: list[str] = []
+        self._left = math.inf
         self._shown: tuple[CookState, int, Beside, CookView] | None = None
         self._heads: tuple[CookState, Cue | None] | None = None
         self._take_up()
@@ -89,7 +94,7 @@ class LiveDesk:
             return
         state = self.session.state
         self.session.tick()
-        self._said.extend(fallen_due(state, self.session.state))
+        self.session.notices.extend(fallen_due(state, self.session.state))
         self.interrupted(f"gone on with, since {self._local(before, False)}")
 
     def tick(self) -> CookView:
@@ -117,7 +122,8 @@ class LiveDesk:
         """Do what a key stands for; what comes of it is in the next view."""
         self._probe.refusal = ""
         if action == "done":
-            self._done_or_seen()
+            self._sound.hush()
+            self._done()
             return
         self._hush()
         if action in ("longer", "shorter"):
@@ -206,31 +212,35 @@ class LiveDesk:
         if self._awake is not None:
             self._awake.stop()
         self._sound.close(ring_on=bool(self.leave()))
+        self._left = self._real()
 
-    def _done_or_seen(self) -> None:
+    def unread(self) -> tuple[str, ...]:
+        """What was told too short before the end to be read, such as what fell due in a sleep."""
+        given = tuple(text for at, text in self._given if self._left - at < READ_IN)
+        return (*given, *self.session.notices)
+
+    def _done(self) -> None:
         """Done; a cue that it did not perform has been seen all the same.
 
         What is done needs no word that it was seen: that would be one more wait for the disk.
         """
-        self._sound.hush()
-        before, commands = first_cue(self.session.state), self.session.state.commands
-        self._done()
-        after = first_cue(self.session.state)
-        if before and after and before.key == after.key and self.session.state.commands == commands:
-            self._hush()
-
-    def _done(self) -> None:
         real = self._real()
         if self._changes.pending is not None:
+            self._hush()
             self._answer(self._changes.take())
             return
         self._watch_first(real)
         cue = first_cue(self.session.state)
         if cue is None:
             self._answer("nothing is left to do")
-        elif real - self._first[1] >= SETTLED:
+        elif real - self._first[1] < SETTLED:
+            self._hush()
+        else:
             self._interruption = ((), 0.0)
-            self._answer(self.session.tell(cm.Done(cue=cue.key.id)))
+            refusal = self.session.tell(cm.Done(cue=cue.key.id))
+            if refusal is not None:
+                self._hush()
+            self._answer(refusal)
             self._watch_first(self._real())
 
     def _change(self, by: int) -> None:
@@ -256,12 +266,21 @@ class LiveDesk:
         except NotUnderstood as error:
             self._answer(str(error))
             return
+        last = self.session.state.last_act
         refusal = self.session.tell(command)
         self._answer(refusal)
-        if refusal is None and isinstance(command, cm.Away):
+        if refusal is None and isinstance(command, cm.TakeBack):
+            self._stay_silent(last)
+        elif refusal is None and isinstance(command, cm.Away):
             self._interruption = ((), 0.0)
         elif refusal is None and isinstance(command, cm.Back):
             self.interrupted("back in the kitchen")
+
+    def _stay_silent(self, last: Act | None) -> None:
+        """The cue that Done was taken back of was seen, though only Done was told."""
+        cue = first_cue(self.session.state)
+        if last is not None and cue is not None and cue.key.id == last.cue:
+            self._hush()
 
     def _command(self, action: Action) -> cm.Command:
         state, selected = self.session.state, self._probe.selected
@@ -330,6 +349,8 @@ class LiveDesk:
         said, self._said = self._said, []
         answers, self._answers = self._answers, []
         notices = [*self.session.notices, *said, *answers]
+        self._given = [(at, text) for at, text in self._given if real - at < READ_IN]
+        self._given.extend((real, text) for text in self.session.notices)
         self.session.notices.clear()
         if self.session.record is not None and self.session.record.trouble:
             notices.append(self.session.record.trouble)

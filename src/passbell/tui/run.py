@@ -1,5 +1,6 @@
 """Put a cook, or the plan list, on the screen: keys, sound, driver and screens together."""
 
+import contextlib
 import gc
 import logging
 import os
@@ -44,18 +45,23 @@ def run_cook(session: CookSession, folder: Path, *, muted: bool, far: bool) -> i
     desk = live_desk(session, folder, choices, muted=muted)
     app = _app(keys)
     app.start_with(CookScreen(desk, far=far, keys=keys, notice=notice))
-    return _run(app)
+    return _run(app, [desk])
 
 
 def run_list(journal: Journal, folder: Path) -> int:
     """The plan list, and from there every other screen; the exit code."""
     log_to_file()
     keys, choices, notice = _settings()
-    shelf = LiveShelf(journal, lambda session: live_desk(session, folder, choices, muted=False))
+    desks: list[LiveDesk] = []
+
+    def desk_of(session: CookSession) -> LiveDesk:
+        desks.append(live_desk(session, folder, choices, muted=False))
+        return desks[-1]
+
     app = _app(keys)
     app.notice = notice
-    app.start_with(PlansScreen(shelf))
-    return _run(app)
+    app.start_with(PlansScreen(LiveShelf(journal, desk_of)))
+    return _run(app, desks)
 
 
 def live_desk(
@@ -113,7 +119,10 @@ def _after(desk: Desk) -> LiveAftermath | None:
     return LiveAftermath(desk.session)
 
 
-def _run(app: PassbellApp) -> int:
+def _run(app: PassbellApp, desks: list[LiveDesk]) -> int:
     gc.freeze()  # what is loaded stays: no search for garbage among it holds up a key
     app.run()
+    with contextlib.suppress(OSError):  # the terminal itself may be what has gone
+        for text in desks[-1].unread() if desks else ():
+            sys.stderr.write(f"{text}\n")
     return app.return_code or 0
