@@ -10,6 +10,9 @@ from passbell.journal.rows import TABLES
 PAGE = 4096
 """Size of a page in bytes, fixed so that the pages of a damaged file can be told apart."""
 
+CACHE = 256
+"""KiB of pages that are kept in memory."""
+
 PATIENCE = 2.0
 """How long to wait for another program that is writing, in seconds."""
 
@@ -61,6 +64,8 @@ def connect(path: Path) -> sqlite3.Connection:
         # On macOS a plain fsync leaves the data in the drive's cache.
         connection.execute("PRAGMA fullfsync = ON")
         connection.execute("PRAGMA foreign_keys = ON")
+        # A day of entries would fill the usual 2 MB with pages that are never read again.
+        connection.execute(f"PRAGMA cache_size = -{CACHE}")
     except sqlite3.Error:
         connection.close()
         raise

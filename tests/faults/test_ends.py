@@ -1,0 +1,13 @@
+"""The short version of `ends`: a cook told to end, one whose window is closed, two at one cook."""
+
+import pytest
+
+from tests.faults import ends
+
+
+@pytest.mark.parametrize("kind", ["SIGTERM", "closed", "two"])
+def test_nothing_is_lost_however_a_cook_ends(kind: str) -> None:
+    tally = ends.run(kind, 1, seed=2)
+    assert tally.lost == []
+    assert (tally.kills, tally.starting) == (1, 0)
+    assert tally.screens + tally.torn == 1
