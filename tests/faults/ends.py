@@ -40,10 +40,13 @@ class Ender(Killer):
         dice: decides everything.
         tally: what came of it.
         kind: how they end.
+        fresh: as for `Killer`.
     """
 
-    def __init__(self, home: Path, dice: random.Random, tally: Tally, kind: str) -> None:
-        super().__init__(home, dice, tally, fresh=False)
+    def __init__(
+        self, home: Path, dice: random.Random, tally: Tally, kind: str, *, fresh: bool
+    ) -> None:
+        super().__init__(home, dice, tally, fresh)
         self.kind = kind
 
     def _kill(self, terminal: Terminal) -> None:
@@ -113,7 +116,8 @@ class Ender(Killer):
     def _double(self, terminal: Terminal) -> None:
         """Another program at the same cook: it may not write, and the first goes on."""
         words = ("cook", self._plan, "--asap", "--mute")
-        with ForkedTerminal(words, self._home, SIZE) as other:
+        kind = Terminal if self._exec else ForkedTerminal
+        with kind(words, self._home, SIZE) as other:
             for _ in range(self._dice.randint(1, 4)):
                 other.read(0.4)
                 if other.program.poll() is None:
@@ -127,7 +131,7 @@ class Ender(Killer):
             self._tally.lost.append("the first ended with the second")
 
 
-def run(kind: str, times: int, seed: int) -> Tally:
+def run(kind: str, times: int, seed: int, *, fresh: bool = False) -> Tally:
     """So many ends of one kind."""
     dice, tally = random.Random(f"{kind} {seed}"), Tally()
     with tempfile.TemporaryDirectory(prefix="passbell-ends-") as name:
@@ -135,7 +139,7 @@ def run(kind: str, times: int, seed: int) -> Tally:
             mount = ["mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", name]
             subprocess.run(mount, check=True)
         try:
-            ender = Ender(Path(name) / "home", dice, tally, kind)
+            ender = Ender(Path(name) / "home", dice, tally, kind, fresh=fresh)
             while tally.kills < times:
                 before = len(tally.lost)
                 ender.round()
