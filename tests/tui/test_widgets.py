@@ -279,6 +279,23 @@ def test_the_top_line_has_time_dish_up_and_flags() -> None:
     assert "turned carrots 18:06" in side
 
 
+def test_the_odds_give_way_to_dish_up_time_and_acts_and_their_figures_are_whole() -> None:
+    odds = ("7 in 10 by 18:50", "1 in 10 past 18:56", "our estimate; most on carrots: onto a tray")
+    on_time = DishUp("18:45", "18:45", 1800, 0, "")
+    view = replace(COMING, dish_up=on_time, odds=odds)
+    for width in (60, 80, 120):
+        drawn = text(draw_head(head_part(view), width))
+        assert "dish up 18:45 as planned, 7 in 10 by 18:50" in drawn
+    narrow = replace(view, sound="sound: bell only", rehearsal=30.0)
+    assert "7 in" not in text(draw_head(head_part(narrow), 66))
+    for height, lines in ((3, 0), (5, 2)):
+        side = texts(draw_side(on_time, COMING.steps_back, height, (odds, 50)))
+        assert side.count("\n") == height - 1
+        assert "turned carrots 18:06" in side
+        assert ("ODDS 7 in 10 by 18:50, 1 in 10 past 18:56" in side) == bool(lines)
+        assert ("most on carrots: onto" in side) == bool(lines)
+
+
 def test_the_probe_box_shows_all_before_the_first_digit() -> None:
     drawn = texts(draw_probe(PROBE, Typed(), 80, 5))
     for words in ("chicken thighs, piece 1", "°F", "165 °F", "United States, home cooks", "▏"):

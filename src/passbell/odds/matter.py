@@ -65,6 +65,14 @@ def matters(state: CookState, base: Odds, draws: Draws, again: Again) -> tuple[M
     return tuple(sorted(found, key=lambda matter: -matter.after)[:TOLD])
 
 
+def hangs_on(state: CookState, base: Odds, draws: Draws) -> Where | None:
+    """The step to come whose time goes most with a late dish-up; None: none does.
+
+    Arguments as for `matters`.
+    """
+    return next(iter(_suspects(state, base, draws)), None)
+
+
 def _suspects(state: CookState, base: Odds, draws: Draws) -> list[Where]:
     """Steps to come, those first whose time goes most with a late dish-up."""
     late = [max(0, at - base.wanted) for at in base.served]

@@ -28,6 +28,28 @@ def odds_line(odds: Odds, local: Callable[[int], str]) -> str:
     return f"{chance_words(odds.chance)} to serve by {by}{tail}"
 
 
+def screen_lines(
+    state: CookState, odds: Odds, most: tuple[int, int] | None, local: Callable[[int], str]
+) -> tuple[str, str, str]:
+    """Three short texts for the screen: the chance, how late the late ones are, what it hangs on.
+
+    The second is empty where even the late ones are on time.
+
+    Args:
+        state: the cook that the odds are of.
+        odds: its odds.
+        most: the step that goes most with a late dish-up, (component, step); None: none.
+        local: from an engine instant to the local time.
+    """
+    chance = f"{chance_words(odds.chance)} by {local(odds.wanted + WITHIN)}"
+    late = f"1 in 10 past {local(odds.wanted + odds.late_90)}" if odds.late_90 > WITHIN else ""
+    ours = "our estimate"
+    if most is None:
+        return chance, late, ours
+    component = state.component(most[0])
+    return chance, late, f"{ours}; most on {component.name}: {component.steps[most[1]].text}"
+
+
 def percent(chance: float) -> str:
     """A chance in whole percent, never 0 or 100: no number of cooks shows that."""
     return f"{min(99, max(1, round(chance * 100)))} %"

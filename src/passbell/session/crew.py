@@ -10,7 +10,17 @@ from passbell.cook.state import CookState
 from passbell.odds.hand import Lead
 from passbell.odds.odds import Draws, Odds, odds_of, wanted_of
 
-_CHILD = [sys.executable, "-m", "passbell.session.odds_child"]
+_GENTLY = """import os
+if hasattr(os, "nice"):
+    os.nice(10)
+from passbell.session.odds_child import main
+main()"""
+"""It stands back for the screen and the sounds from its first moment on, its imports too."""
+
+_CHILD = [sys.executable, "-P", "-c", _GENTLY]
+
+_FLAGS = ("CREATE_NO_WINDOW", "BELOW_NORMAL_PRIORITY_CLASS")
+"""The same where there is no niceness."""
 
 
 class Crew:
@@ -56,31 +66,37 @@ class Crew:
         self, state: CookState, draws: Draws, leads: tuple[Lead, ...], parts: list[range]
     ) -> list[tuple[int, ...]]:
         while len(self._children) < self._wanted:
-            self._children.append(_started())
-        state = state.but(past=None, future=None, log=())
+            self._children.append(started())
         for child, part in zip(self._children, parts, strict=True):
-            _ask(child, pickle.dumps((state, draws, part, leads)))
-        return [_answer(child) for child in self._children]
+            ask(child, job_of(state, draws, part, leads))
+        return [answer(child) for child in self._children]
 
 
-def _started() -> subprocess.Popen[bytes]:
+def started() -> subprocess.Popen[bytes]:
+    """A child that waits for jobs; it ends when the pipe to it is closed, so with its parent."""
     return subprocess.Popen(  # noqa: S603 - our own module
         _CHILD,
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
         start_new_session=True,  # Ctrl+C and a closing window are not meant for it
-        creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
+        creationflags=sum(getattr(subprocess, flag, 0) for flag in _FLAGS),
     )
 
 
-def _ask(child: subprocess.Popen[bytes], job: bytes) -> None:
+def job_of(state: CookState, draws: Draws, part: range, leads: tuple[Lead, ...] = ()) -> bytes:
+    """A job as a child reads it: a cook as it stands, the draws, which runs, what is done early."""
+    return pickle.dumps((state.but(past=None, future=None, log=()), draws, part, leads))
+
+
+def ask(child: subprocess.Popen[bytes], job: bytes) -> None:
+    """Give a child a job."""
     assert child.stdin is not None
     child.stdin.write(job)
     child.stdin.flush()
 
 
-def _answer(child: subprocess.Popen[bytes]) -> tuple[int, ...]:
+def answer(child: subprocess.Popen[bytes]) -> tuple[int, ...]:
     """The line of a child; a ValueError when it died before it had one."""
     assert child.stdout is not None
     return tuple(json.loads(child.stdout.readline()))

@@ -16,6 +16,7 @@ from passbell.cook.state import Act, CookState, LogLine
 from passbell.cook.wording import minutes
 from passbell.cook.words import NotUnderstood, change_of_now, read_words
 from passbell.session import CookSession
+from passbell.session.chances import Chances
 from passbell.session.cook import fallen_due
 from passbell.session.outlooks import Outlooks
 from passbell.sound.board import SoundBoard
@@ -76,6 +77,8 @@ class LiveDesk:
         self._probe = ProbeDesk(session, self._pend)
         self._openings = Openings(session)
         self._outlooks = Outlooks()
+        self.chances: Chances | None = None
+        """Works out the odds of a serving time; None: nothing does."""
         self._offers = Offers(session)
         self._first: tuple[str | None, float] = (None, -SETTLED)
         self._interruption: tuple[tuple[str, ...], float] = ((), 0.0)
@@ -209,6 +212,8 @@ class LiveDesk:
     def close(self) -> None:
         """Let go of the cook; it can be resumed where it stood, and what is armed rings on."""
         self._outlooks.close()
+        if self.chances is not None:
+            self.chances.close()
         if self._awake is not None:
             self._awake.stop()
         self._sound.close(ring_on=bool(self.leave()))
@@ -372,7 +377,13 @@ class LiveDesk:
             outlooks=outlooks,
             offer=self._offers.look(outlooks, self._probe.box().shown),
             together=self._openings.words(),
+            odds=self._odds(),
         )
+
+    def _odds(self) -> tuple[str, ...]:
+        if self.chances is None:
+            return ()
+        return self.chances.look(self.session.state, lambda at: self._local(at, False))
 
     def _rings(self) -> bool:
         state = self.session.state

@@ -11,6 +11,7 @@ from passbell.awake import KeepAwake
 from passbell.clock import SystemClock
 from passbell.journal import Journal, log_folder, make_file, make_folder
 from passbell.session import CookSession
+from passbell.session.chances import Chances
 from passbell.sound.board import SoundBoard
 from passbell.sound.choices import SoundChoices, load_choices
 from passbell.sound.folders import users_settings, users_sounds
@@ -79,7 +80,9 @@ def live_desk(
     awake = KeepAwake()
     awake.start()
     speaker = Speaker(real, on=choices.speak)
-    return LiveDesk(session, board, real, awake, speaker, choices.silent)
+    desk = LiveDesk(session, board, real, awake, speaker, choices.silent)
+    desk.chances = Chances(real)
+    return desk
 
 
 def settings() -> tuple[KeyMap, str]:

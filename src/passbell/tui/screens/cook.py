@@ -111,7 +111,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             self._appliances.show(view.appliances)
             self._rows.show(rows_part(view))
             self._hands.show(view.hands, _crowded_out(view))
-            self._side.show(view.dish_up, view.steps_back)
+            self._side.show(view.dish_up, view.steps_back, view.odds)
             self._keyline.want(*_wanted(view))
             self._follow()
             if view.notices and (before is None or before.notices != view.notices):
@@ -146,9 +146,11 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             view.probe.rest,
         )
         probe = " ".join(text for text in told if text)
+        odds = f"On time: {'; '.join(text for text in view.odds if text)}"
         lines = (
             *view.interruption,
             *self._desk.everything(),
+            *((odds,) if view.odds else ()),
             *((f"Probe: {probe}",) if probe else ()),
         )
         effects = view.pending.effects if view.pending is not None else ()

@@ -42,6 +42,7 @@ class Beside:
         outlooks: the forecasts worked out so far, by component.
         offer: the change of the stagger that a forecast suggests: (component, words).
         together: acts that could share one opening, in words.
+        odds: the chance to be on time, how late the late ones are, what it hangs on; or nothing.
     """
 
     local: Callable[[int, bool], str]
@@ -60,6 +61,7 @@ class Beside:
     outlooks: Mapping[int, Outlook | NoForecast] = field(default_factory=dict)
     offer: tuple[int, str] | None = None
     together: str = ""
+    odds: tuple[str, ...] = ()
 
 
 def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
@@ -91,6 +93,7 @@ def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
         quiet=beside.quiet,
         rehearsal=beside.speed if beside.speed != 1 else None,
         together=beside.together,
+        odds=beside.odds,
         steps_back=_steps_back(state),
         over=state.served is not None,
         flash=beside.flash,

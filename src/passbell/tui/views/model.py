@@ -278,6 +278,7 @@ class CookView:
         quiet: seconds left of a quiet take; None: none.
         rehearsal: speed of a rehearsal; None: a real cook.
         together: acts that could share one opening, with what each loses; empty: none.
+        odds: the chance to be on time, how late the late ones are, what it hangs on; or nothing.
         steps_back: the last commands in words, newest first, struck out ones marked.
         over: whether the meal has been dished up.
         flash: whether a cue is unacknowledged and no sound can play.
@@ -303,6 +304,7 @@ class CookView:
     quiet: int | None = None
     rehearsal: float | None = None
     together: str = ""
+    odds: tuple[str, ...] = ()
     steps_back: tuple[str, ...] = ()
     over: bool = False
     flash: bool = False

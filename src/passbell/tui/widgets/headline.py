@@ -20,6 +20,7 @@ class HeadPart(NamedTuple):
     volume: str
     quiet: int | None
     rehearsal: float | None
+    odds: str
 
 
 def head_part(view: CookView) -> HeadPart:
@@ -32,6 +33,7 @@ def head_part(view: CookView) -> HeadPart:
         view.volume,
         view.quiet,
         view.rehearsal,
+        view.odds[0] if view.odds else "",
     )
 
 
@@ -81,6 +83,9 @@ def _left(part: HeadPart, width: int) -> Line:
     flags = _flags(part)
     short = [flag.removeprefix("rehearsal ").removeprefix("sound: ") for flag in flags]
     dish_up = _short_dish_up(part.dish_up)
+    odds = (Run(f", {part.odds}", "head"),) if part.odds else ()
+    if width_of((*_clock(part, flags), *dish_up, *odds)) <= width:
+        return (*_clock(part, flags), *dish_up, *odds)
     for clock in (_clock(part, flags), _clock(part, short)):
         if width_of((*clock, *dish_up[:3])) <= width:
             return crop((*clock, *dish_up), width)
@@ -116,21 +121,36 @@ class DishUpLine(Painted):
 
     def __init__(self) -> None:
         super().__init__("side")
-        self._shown: tuple[DishUp, tuple[str, ...]] | None = None
+        self._shown: tuple[DishUp, tuple[str, ...], tuple[str, ...]] | None = None
 
-    def show(self, dish: DishUp, steps_back: tuple[str, ...]) -> None:
-        """Show this dish-up time and these acts, newest first."""
-        if (dish, steps_back) != self._shown:
-            self._shown = (dish, steps_back)
+    def show(self, dish: DishUp, steps_back: tuple[str, ...], odds: tuple[str, ...] = ()) -> None:
+        """Show this dish-up time, these acts, newest first, and the odds in lines."""
+        if (dish, steps_back, odds) != self._shown:
+            self._shown = (dish, steps_back, odds)
             self.look_again()
 
     def lines(self, width: int, height: int) -> list[Line]:
         """The lines for this room."""
-        return draw_side(*self._shown, height) if self._shown else []
+        if self._shown is None:
+            return []
+        dish, acts, odds = self._shown
+        return draw_side(dish, acts, height, (odds, width))
 
 
-def draw_side(dish: DishUp, steps_back: tuple[str, ...], height: int) -> list[Line]:
-    """Dish-up time, then the acts that can be taken back."""
+def draw_side(
+    dish: DishUp,
+    steps_back: tuple[str, ...],
+    height: int,
+    odds: tuple[tuple[str, ...], int] = ((), 0),
+) -> list[Line]:
+    """Dish-up time, then the acts that can be taken back; the odds stand in for the oldest.
+
+    Args:
+        dish: the dish-up time.
+        steps_back: the acts, newest first.
+        height: how many lines there are.
+        odds: the texts of the odds, and how many cells a line has.
+    """
     off = (Run(f"  {minutes_off(dish.drift)}", "off" if abs(dish.drift) >= 30 else "soft"),)
     lines: list[Line] = [
         (Run(" "), Run("DISH UP ", "soft"), Run(dish.expected, "strong"),
@@ -138,8 +158,22 @@ def draw_side(dish: DishUp, steps_back: tuple[str, ...], height: int) -> list[Li
     ]  # fmt: skip
     lines.append((Run(f"         planned {dish.planned}", "soft"),
                   Run(f", {dish.reason}" if dish.reason else "", "plain")))  # fmt: skip
-    acts = steps_back[: max(0, height - 2)]
-    marks = ["    LAST ", *(["         "] * len(acts))]
-    named = zip(marks, acts, strict=False)
-    lines += [(Run(mark, "soft"), Run(act, "plain")) for mark, act in named]
-    return lines
+    last = _odds_lines(*odds)
+    last = last if height > len(lines) + len(last) else []
+    room = max(0, height - len(lines) - len(last))
+    lines += _marked("LAST", steps_back[:room])
+    lines += [(Run(""),)] * (height - len(lines) - len(last)) if last else []
+    return [*lines, *last]
+
+
+def _odds_lines(odds: tuple[str, ...], width: int) -> list[Line]:
+    if not odds:
+        return []
+    chance, late, hangs = odds
+    texts = (f"{chance}, {late}" if late else chance, hangs)
+    return _marked("ODDS", tuple(cut(text, max(1, width - 10)) for text in texts))
+
+
+def _marked(mark: str, texts: tuple[str, ...]) -> list[Line]:
+    marks = [f"    {mark} ", *(["         "] * len(texts))]
+    return [(Run(m, "soft"), Run(t, "plain")) for m, t in zip(marks, texts, strict=False)]
