@@ -180,3 +180,18 @@ def test_the_charts_minimum_is_waited_for_where_it_is_more(
     out = capsys.readouterr().out
     assert "165 °F expected" in out
     assert "150" not in out
+
+
+def test_pieces_of_another_size_have_the_times_of_that_size(
+    plan: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    answers = []
+    for sizes in ([], ["--size", "1.5 in"], ["--size", "chops=38.1mm"]):
+        assert main(["forecast", plan, "chops", "--json", *sizes]) == 0
+        said = capsys.readouterr()
+        answers.append(json.loads(said.out)["eta_s"])
+        assert ("instead of 1 in" in said.err) == bool(sizes)
+    assert answers[0] == pytest.approx(1200, abs=10)
+    assert answers[1] == answers[2] == pytest.approx(1200 * 1.5**1.2, abs=40)
+    assert main(["forecast", plan, "chops", "--size", "thick"]) == 2
+    assert "thick" in capsys.readouterr().err

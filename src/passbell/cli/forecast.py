@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 
 from passbell.cli.parser import say
-from passbell.cli.plan_args import add_plan_argument, plan_of
+from passbell.cli.plan_args import add_plan_argument, add_size_option, as_sized, plan_of
 from passbell.cli.timeplan_json import contradicted
 from passbell.cook.other_mode import options, read_wish, setting_of
 from passbell.cook.sizes import TodayError
@@ -46,15 +46,21 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     parser.add_argument(
         "--other", metavar="SETTING", help='what another setting would do: "bake 375 F"'
     )
+    add_size_option(parser)
     parser.add_argument("--json", action="store_true", help="for other programs")
     parser.set_defaults(func=run)
 
 
 def run(args: argparse.Namespace) -> int:
     """Forecast and print; 0 for a forecast, 1 for none, 2 when not understood."""
-    plan = plan_of(args).plan
+    loaded = plan_of(args)
     try:
-        place = _component(plan, args.component)
+        place = _component(loaded.plan, args.component)
+        sizes = [text if "=" in text else f"{args.component}={text}" for text in args.size]
+        loaded, notes = as_sized(sizes, loaded)
+        plan = loaded.plan
+        for note in notes:
+            say(note)
         readings = [parse_reading(text) for text in args.reading]
         if args.other:
             return _other(plan, place, args.other, as_json=args.json)

@@ -52,13 +52,7 @@ def add_servings_options(parser: argparse.ArgumentParser) -> None:
 
 def add_today_options(parser: argparse.ArgumentParser) -> None:
     """Add `--size` and `--other`; `as_today` reads them."""
-    parser.add_argument(
-        "--size",
-        metavar="COMPONENT=SIZE",
-        action="append",
-        default=[],
-        help="pieces of another thickness today, such as chicken=38mm: its times change with it",
-    )
+    add_size_option(parser)
     parser.add_argument(
         "--other",
         metavar="COMPONENT=SETTING",
@@ -69,14 +63,34 @@ def add_today_options(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def add_size_option(parser: argparse.ArgumentParser) -> None:
+    """Add `--size`; `as_sized` reads it."""
+    parser.add_argument(
+        "--size",
+        metavar="COMPONENT=SIZE",
+        action="append",
+        default=[],
+        help="pieces of another thickness today, such as chicken=38mm: its times change with it",
+    )
+
+
+def as_sized(sizes: list[str], loaded: LoadedPlan) -> tuple[LoadedPlan, tuple[str, ...]]:
+    """The plan with pieces of the sizes of today, and what is to be said of that.
+
+    Raises:
+        TodayError: when that cannot be.
+    """
+    wanted = dict(read_size(loaded.plan, text) for text in sizes)
+    return of_sizes(loaded, wanted, _own_times(loaded) if wanted else None)
+
+
 def as_today(args: argparse.Namespace, loaded: LoadedPlan) -> tuple[LoadedPlan, tuple[str, ...]]:
     """The plan as it is cooked today, and what is to be said of that; its file is not changed.
 
     Raises:
         TodayError: when that cannot be.
     """
-    wanted = dict(read_size(loaded.plan, text) for text in args.size)
-    loaded, sizes = of_sizes(loaded, wanted, _own_times(loaded) if wanted else None)
+    loaded, sizes = as_sized(args.size, loaded)
     try:
         loaded, modes = of_modes(loaded, args.other)
     except TodayError as error:

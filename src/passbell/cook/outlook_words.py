@@ -45,7 +45,8 @@ def expected(found: Outlook, now: int, look_at: int | None) -> str:
     """
     left = found.at - now
     pieces = f", piece {found.forecast.piece} last" if found.readings > 1 else ""
-    when = f"in about {about(left)} ({bounds(found, now)}){pieces}" if left > 15 else "by now"
+    within = bounds(found, now).removesuffix(" min")
+    when = f"in about {about(left)} ({within}){pieces}" if left > 15 else "by now"
     look = found.look_at if look_at is None else look_at
     then = f"look in {minutes(look - now)}" if look > now else "probe now"
     return f"{found.until} expected {when}: {then}."

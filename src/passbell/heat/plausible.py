@@ -34,8 +34,8 @@ def _impossible(reading: Reading) -> Odd:
     return Odd(
         "impossible",
         reading.at_s,
-        f"{reading.temp_c:.0f} °C is not possible inside food: look at the unit, and whether the "
-        "tip is in the food. It is left out.",
+        f"no food is that {'hot' if reading.temp_c > _LOWEST_C else 'cold'} inside: look at the unit, "
+        "and whether the tip is in it. It is left out.",
     )
 
 
@@ -47,22 +47,21 @@ def _between(before: Reading, after: Reading, start_c: float) -> Iterator[Odd]:
         yield Odd(
             "falling",
             after.at_s,
-            "the reading has fallen: probably another spot. Both count, the colder spot is the "
-            "one to follow.",
+            "the reading has fallen: probably another spot. Both count, follow the colder one.",
         )
     elif abs(rise) <= _FLAT_K and due > _FLAT_EXPECTED_K:
         yield Odd(
             "flat",
             after.at_s,
-            "the reading has not moved: perhaps the probe is at its limit, or not in the food. "
-            "Look at the tip and probe again.",
+            "the reading has not moved: at its limit, or out of the food? Look at the tip and "
+            "probe again.",
         )
     elif risen > _JUMP_FROM_K and rise > _JUMP_FACTOR * due + _JUMP_SLACK_K:
         yield Odd(
             "jumping",
             after.at_s,
-            "the reading has jumped: perhaps the tip is near the surface or the pan. Probe the "
-            "thickest part again.",
+            "the reading has jumped: tip near the surface or the pan? Probe the thickest part "
+            "again.",
         )
 
 
@@ -71,6 +70,6 @@ def outside(reading: Reading) -> Odd:
     return Odd(
         "outside",
         reading.at_s,
-        "the reading is not what was expected: another spot, or another oven setting? The "
-        "forecast is less sure now.",
+        "the reading was not expected: another spot or oven setting? The forecast is less sure "
+        "now.",
     )

@@ -143,15 +143,23 @@ def _judged(probe: Probe, width: int) -> list[Block]:
     if more and UNIT_ASKED in more[0]:
         first = 2
     blocks += [(first, _texts(text, width, "box.strong")) for text in more[:1]]
-    strong = (probe.odd, *probe.expect[:1])
+    odd, odd_more = _parted(probe.odd)
+    strong = (odd, *probe.expect[:1])
     blocks += [(3, _texts(text, width, "box.strong")) for text in strong if text]
     blocks += [(5, _texts(text, width, "box.strong")) for text in wash]
     blocks += [(4, _texts(text, width, "box.strong")) for text in (probe.offer,) if text]
     blocks += [(5, _texts(text, width, "box")) for text in (probe.rest,) if text]
+    blocks += [(6, _texts(text, width, "box")) for text in (odd_more,) if text]
     if probe.readings:
         blocks.append((6, [crop(draw_readings(probe.readings, probe.minimum), width)]))
     blocks += [(7, _texts(text, width, "box")) for text in (*probe.expect[1:], *more[1:])]
     return blocks
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """What is odd, and what to do about it, which gives way to the forecast."""
+    end = next((n + 1 for n, sign in enumerate(text) if sign in ".?"), len(text))
+    return text[:end], text[end:].strip()
 
 
 def _texts(text: str, width: int, role: str) -> list[Line]:
