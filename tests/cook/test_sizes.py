@@ -8,6 +8,7 @@ import pytest
 from passbell.cook.engine import begin
 from passbell.cook.kept import Kept
 from passbell.cook.kitchen import Habit
+from passbell.cook.lessons import lessons_of
 from passbell.cook.own_times import own_times
 from passbell.cook.revise import proposals
 from passbell.cook.sizes import TodayError, resized
@@ -134,6 +135,16 @@ def test_what_tells_nothing_of_a_size_is_not_learned_from() -> None:
     hotter = TRAY.text.replace("400 °F", "425 °F")
     assert hotter != TRAY.text
     assert not own_times(TRAY.plan, [cooked_at("38mm", right, hotter)])
+
+
+def test_a_reckoned_time_says_nothing_of_the_ovens_pace() -> None:
+    """The rule's error is not the oven's: the rest of the tray still teaches."""
+    right = {"chicken thighs": "just right", "carrots": "just right"}
+    (oven,) = lessons_of(cooked_at("38mm", right))
+    (plain,) = lessons_of(cooked_at("38mm", {"carrots": "just right"}))
+    assert (oven.pace, oven.preheat) == (plain.pace, plain.preheat)
+    (own,) = lessons_of(run(4, LATER, right, text=TRAY.text))
+    assert own.pace != oven.pace
 
 
 def test_pieces_of_another_size_ask_for_no_change_of_the_plans_time() -> None:

@@ -122,8 +122,14 @@ def _ratio(took: int | None, written: int) -> float | None:
 
 
 def _paces(kept: Kept, appliance: str) -> list[float]:
+    """How the food in an appliance went, where its time was tested.
+
+    The error of a time that was reckoned (another size, another setting) is not the appliance's.
+    """
     found = []
     for plan, real in zip(kept.plan.components, kept.account.components, strict=True):
+        if plan.reckoned is not None:
+            continue
         for step, went in zip(plan.steps, real.steps, strict=True):
             if step.on == appliance:
                 ratio = _ratio(needed_time(step, real, went), step.time)

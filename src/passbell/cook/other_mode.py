@@ -232,6 +232,7 @@ def _applied(plan: Plan, asked: tuple[Wish, Setting, Temperature], chosen: Optio
         dish, step = plan.components[index], plan.components[index].steps[place]
         ratio = 1 + share * (_factor(dish, (wish, here), chosen, step) - 1)
         changes |= dict(_times(("component", index, "steps", place), step, ratio))
+        changes["component", index, "reckoned"] = f"from {here.mode} {here.temp} by {chosen.key}"
         new, old = (round(seconds / 60) for seconds in (int(step.time) * ratio, int(step.time)))
         notes += [f"{dish.name}: {new} min instead of {old}"] if new != old else []
         needed = max(needed, _grained(int(step.time) * ratio) - _elsewhere(plan, here, step))

@@ -86,7 +86,10 @@ def resized(plan: Plan, component: int, size: Length, own: OwnTimes | None = Non
     dish = plan.components[component]
     _hold(dish, size)
     assert dish.size is not None
-    changes: dict[Path, Value] = {("component", component, "size"): size}
+    changes: dict[Path, Value] = {
+        ("component", component, "size"): size,
+        ("component", component, "reckoned"): f"from {dish.size}",
+    }
     notes = []
     for index, step in enumerate(dish.steps):
         if step.kind == "cook":

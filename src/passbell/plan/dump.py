@@ -70,6 +70,7 @@ def _component(component: Component) -> list[_Pair]:
         ("place", component.place),
         ("hold", hold),
         ("doneness", component.doneness),
+        ("reckoned", component.reckoned),
     ]
 
 

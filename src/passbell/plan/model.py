@@ -207,6 +207,8 @@ class Component(Frozen):
         place: where on the tray.
         hold: how long it may wait, hot, after it is ready.
         doneness: in words.
+        reckoned: from what its times were reckoned (another size or setting) instead of tested;
+            None: they were tested as they stand.
         steps: in order, at least one.
     """
 
@@ -222,6 +224,7 @@ class Component(Frozen):
     place: Words | None = None
     hold: Duration = Duration(600)
     doneness: Words | None = None
+    reckoned: Words | None = None
     steps: Annotated[tuple[Step, ...], Field(min_length=1)]
 
     @property
