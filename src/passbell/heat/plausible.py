@@ -31,11 +31,11 @@ def odd_readings(readings: Sequence[Reading], start_c: float) -> tuple[Odd, ...]
 
 
 def _impossible(reading: Reading) -> Odd:
+    how = "hot" if reading.temp_c > _LOWEST_C else "cold"
     return Odd(
         "impossible",
         reading.at_s,
-        f"no food is that {'hot' if reading.temp_c > _LOWEST_C else 'cold'} inside: look at the unit, "
-        "and whether the tip is in it. It is left out.",
+        f"no food is that {how} inside: look at the unit and the tip. It is left out.",
     )
 
 
