@@ -500,3 +500,16 @@ def test_where_there_is_room_the_act_is_spelled_in_block_letters(
 
 def test_at_eighty_by_twenty_four_there_is_no_room_for_letters() -> None:
     assert "▄▀▀▀▄" not in texts(draw_now(now_part(COMING), 80, 8, None))
+
+
+def test_in_the_smallest_box_a_verdict_below_leaves_room_for_the_forecast() -> None:
+    said = "75 °C expected in about 14 min (11 to 18), piece 2 last: look in 9:30."
+    longer = f"{BELOW.probe.sentence} Chart: United States, home cooks, and more of the same kind."
+    probe = replace(BELOW.probe, sentence=longer, advice=(), expect=(said,))
+    drawn = texts(draw_probe(probe, None, 80, 3))
+    assert said in drawn
+    assert "▼ BELOW " in drawn
+    odd = replace(probe, odd="Odd: piece 2: the reading has fallen: another spot. Both count.")
+    opened = texts(draw_probe(odd, None, 80, 5))
+    assert said in opened
+    assert "has fallen: another spot." in opened

@@ -56,7 +56,7 @@ def draw_probe(probe: Probe, typed: Typed | None, width: int, height: int) -> li
         told = wrap(probe.sentence, width - 1, height - 1)
         return [(_verdict(probe),), *[(Run(text, "box.strong"),) for text in told]]
     blocks = [*_headed(probe, typed, width - 3, height), *_asked(probe, room)]
-    blocks += _judged(probe, room) or [(8, _hint(typed, probe.scale, room))]
+    blocks += _judged(probe, room, height) or [(8, _hint(typed, probe.scale, room))]
     lines = _fitted(blocks, height)
     return [(Run("   ", "box"), *line) for line in lines]
 
@@ -132,13 +132,18 @@ def _asked(probe: Probe, width: int) -> list[Block]:
     return blocks
 
 
-def _judged(probe: Probe, width: int) -> list[Block]:
-    """Verdict, what to do, forecast; the wash line stands as a sign at the head already."""
+def _judged(probe: Probe, width: int, height: int) -> list[Block]:
+    """Verdict, what to do, forecast; the wash line stands as a sign at the head already.
+
+    In few lines the verdict of food that stays in is cut to one, and the forecast has another.
+    """
     blocks: list[Block] = []
     told = int(probe.wash and probe.advice[:1] != () and probe.advice[0].startswith("Wash"))
     wash, more = probe.advice[:told], probe.advice[told:]
     if probe.verdict:
-        blocks.append((2, _sentence(probe, width)))
+        few = height <= (5 if probe.odd else 3) and bool(probe.expect)
+        tight = few and probe.verdict.casefold() == "below"
+        blocks.append((2, _sentence(probe, width, 1 if tight else 3)))
     first = 4 if probe.expect else 3
     if more and UNIT_ASKED in more[0]:
         first = 2
@@ -175,10 +180,10 @@ def _good(probe: Probe) -> bool:
     return probe.verdict.casefold() == "met"
 
 
-def _sentence(probe: Probe, width: int) -> list[Line]:
+def _sentence(probe: Probe, width: int, most: int) -> list[Line]:
     verdict = _verdict(probe)
     indent = len(verdict.text) + 1
-    parts = wrap(probe.sentence, width - indent, 3) or [""]
+    parts = wrap(probe.sentence, width - indent, most) or [""]
     first: Line = (verdict, Run(" ", "box"), Run(parts[0], "box.strong"))
     return [first, *[(Run(" " * indent + part, "box.strong"),) for part in parts[1:]]]
 
