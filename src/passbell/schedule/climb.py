@@ -5,12 +5,18 @@ search, from memory). Where no step helps, the best order is shaken and climbed 
 shaking follows a fixed sequence, so that the same plan always gets the same answer.
 """
 
+from passbell.schedule.ground import Ground, nearest_first
+from passbell.schedule.leaps import Leap, Leaper
 from passbell.schedule.net import ORIGIN
-from passbell.schedule.order import Shift, Weigher, Whole, nearest_first
+from passbell.schedule.order import Shift, Weigher, Whole
 from passbell.schedule.state import Gauge
 from passbell.schedule.tables import Job, Tables
 
 SHAKES = 3
+LEAPS = 3
+"""So many leaps for each dish are tried where no small step helps."""
+LEAP = 2
+"""A leap costs about as much as so many small steps."""
 
 
 class Climber:
@@ -26,6 +32,7 @@ class Climber:
         self.tables = tables
         self.weigher = weigher
         self.gauge = gauge
+        self.leaper = Leaper(tables, weigher)
         self.dice = 1
 
     def climb(self, whole: Whole, steps: int, enough: int) -> tuple[Whole, int]:
@@ -42,6 +49,8 @@ class Climber:
             shifts = self._shifts(here)
             turn = self._roll(len(shifts)) if shifts else 0
             better, steps = self._first_better(here, shifts[turn:] + shifts[:turn], steps)
+            if better is None:
+                better, steps = self._first_leap(here, steps)
             if better is not None:
                 here = better
                 best = min(best, here, key=lambda order: order.figures)
@@ -54,27 +63,57 @@ class Climber:
     def _first_better(
         self, here: Whole, shifts: list[Shift], steps: int
     ) -> tuple[Whole | None, int]:
-        hint = nearest_first(here.reach)
+        ground = self._ground(here)
         for shift in shifts:
             if steps <= 0:
                 break
             steps -= 1
-            other = self.weigher.shifted(here, shift, hint)
+            other = self.weigher.shifted(here, shift, ground, here.figures)
             if other is not None and other.figures < here.figures:
                 return other, steps
         return None, steps
 
+    def _first_leap(self, here: Whole, steps: int) -> tuple[Whole | None, int]:
+        """The first of a few leaps that betters an order."""
+        leaps = self._leaps(here)
+        for _ in range(min(len(leaps), LEAPS * len(self.leaper.dishes))):
+            if steps <= 0:
+                break
+            steps -= LEAP
+            other = self.leaper.leap(here, leaps.pop(self._roll(len(leaps))))
+            if other is not None and other.figures < here.figures:
+                return other, steps
+        return None, steps
+
+    def _leaps(self, whole: Whole) -> list[Leap]:
+        return [] if self.weigher.pinned else self.leaper.leaps(whole, self._chain(whole))
+
     def _shaken(self, best: Whole, steps: int) -> tuple[Whole, int]:
-        here = best
+        here = self._placed_anew(best)
+        leaps = self._leaps(here) if self._roll(2) else []
+        if leaps:
+            steps -= LEAP
+            return self.leaper.leap(here, leaps[self._roll(len(leaps))]) or here, steps
         for _ in range(SHAKES):
             shifts = self._shifts(here)
             if not shifts:
                 break
             shift = shifts[self._roll(len(shifts))]
-            other = self.weigher.shifted(here, shift, nearest_first(here.reach))
+            other = self.weigher.shifted(here, shift, self._ground(here))
             steps -= 1
             here = other or here
         return here, steps
+
+    def _ground(self, whole: Whole) -> Ground:
+        return Ground(whole.reach, [dish.node for dish in self.tables.net.dishes])
+
+    def _placed_anew(self, whole: Whole) -> Whole:
+        """The same instants, the jobs of wide pools on their places as they come."""
+        if all(line.places == 1 for line in self.tables.lines):
+            return whole
+        tracks = self.weigher.tracks(self.gauge.instants(whole.reach))
+        other = self.weigher.weigh(tracks, nearest_first(whole.reach))
+        return whole if other is None or other.figures > whole.figures else other
 
     def _roll(self, sides: int) -> int:
         """The next number of a fixed sequence (a linear congruence), below `sides`."""
@@ -85,14 +124,28 @@ class Climber:
         """Shifts within the blocks of jobs that follow each other on a deciding chain."""
         found: list[Shift] = []
         for line, track, first, last in self._blocks(whole):
-            found += [(line, track, place, place + 1) for place in range(first, last)]
+            found += [(line, track, place, track, place + 1) for place in range(first, last)]
             for place in range(first, last + 1):
+                found += self._across(whole, line, track, place)
                 goals = sorted({first, last, place - 2, place + 2})
                 found += [
-                    (line, track, place, goal)
+                    (line, track, place, track, goal)
                     for goal in goals
                     if first <= goal <= last and abs(goal - place) > 1
                 ]
+        return found
+
+    def _across(self, whole: Whole, line: int, track: int, place: int) -> list[Shift]:
+        """Shifts of a job to the other places of its pool, to where its time is or one later."""
+        tracks, tail = whole.lines[line], whole.reach.tail
+        job = tracks[track][place]
+        far = tail[job.node] - job.plus
+        found: list[Shift] = []
+        for other, row in enumerate(tracks):
+            if other != track:
+                there = [tail[one.node] - one.plus < far for one in row]
+                goal = there.index(False) if False in there else len(there)
+                found += [(line, track, place, other, at) for at in (goal, goal - 1) if at >= 0]
         return found
 
     def _blocks(self, whole: Whole) -> list[tuple[int, int, int, int]]:

@@ -3,20 +3,20 @@
 from dataclasses import dataclass
 
 from passbell.schedule.clash import inside
-from passbell.schedule.net import ORIGIN, TABLE
-from passbell.schedule.reach import FREE, NEVER, Into, Reach
+from passbell.schedule.ground import ROUNDS, Ground, all_tails
+from passbell.schedule.net import ORIGIN
+from passbell.schedule.reach import FREE, Into, Reach
 from passbell.schedule.state import Gauge, Vector
 from passbell.schedule.tables import Job, Line, Tables
 
 Tracks = tuple[tuple[Job, ...], ...]
 """Per place of a pool its jobs, from the last back."""
 
-Shift = tuple[int, int, int, int]
-"""Pool, track, from which place, to which place."""
+Shift = tuple[int, int, int, int, int]
+"""Pool, track, from which place, to which track, to which place of it."""
 
-ROUNDS = 3
-"""How often the longest paths are gone over before an order is taken to contradict itself."""
-
+Row = tuple[int, list[Job], int, int]
+"""A track with its number, and between which places its jobs have changed."""
 
 Links = dict[int, tuple[int, int]]
 """Per job (its bit) the arc that lets the one before it on its place end first."""
@@ -77,32 +77,44 @@ class Weigher:
                 into[after.node] += (link,)
         return self._whole(lines, links, into, hint)
 
-    def shifted(self, whole: Whole, shift: Shift, hint: list[int]) -> Whole | None:
-        """The same with one job shifted to another place of its track."""
-        line, number, origin, goal = shift
-        tracks = whole.lines[line]
-        track = list(tracks[number])
-        track.insert(goal, track.pop(origin))
-        first, last = max(0, min(origin, goal) - 1), max(origin, goal)
+    def shifted(
+        self, whole: Whole, shift: Shift, ground: Ground, limit: Vector | None = None
+    ) -> Whole | None:
+        """The same with one job shifted to another place of its track, or to another track.
+
+        None where that contradicts itself, or surely does not better the limit, if there is one.
+        """
+        line = shift[0]
         links, into = whole.links.copy(), whole.reach.into.copy()
-        for place in range(first, last + 1):
-            after = track[place]
-            links.pop(after.bit, None)
-            if place + 1 < len(track):
-                links[after.bit] = _link(track[place + 1], after)
-        for node in {track[place].node for place in range(first, last + 1)}:
+        tracks = list(whole.lines[line])
+        nodes: set[int] = set()
+        for number, track, first, last in _rows(tracks, shift):
+            tracks[number] = tuple(track)
+            for place in range(first, last + 1):
+                after = track[place]
+                links.pop(after.bit, None)
+                if place + 1 < len(track):
+                    links[after.bit] = _link(track[place + 1], after)
+                nodes.add(after.node)
+        for node in nodes:
             found = [links[bit] for bit in self.bits[node] if bit in links]
             into[node] = (*self.into[node], *found)
-        tracks = (*tracks[:number], tuple(track), *tracks[number + 1 :])
-        lines = (*whole.lines[:line], tracks, *whole.lines[line + 1 :])
-        return self._whole(lines, links, into, hint)
+        tail = ground.tail(into, nodes, self.gauge, limit)
+        if tail is None:
+            return None
+        lines = (*whole.lines[:line], tuple(tracks), *whole.lines[line + 1 :])
+        return self._known(lines, links, Reach(into, tail, None), ground.hint)
 
     def _whole(
         self, lines: tuple[Tracks, ...], links: Links, into: Into, hint: list[int]
     ) -> Whole | None:
-        tail = _settled(into, hint)
-        if tail is None:
-            return None
+        tail = all_tails(into, hint)
+        return None if tail is None else self._known(lines, links, Reach(into, tail, None), hint)
+
+    def _known(
+        self, lines: tuple[Tracks, ...], links: Links, reach: Reach, hint: list[int]
+    ) -> Whole | None:
+        into, tail = reach.into, reach.tail
         cap = _caps(into, hint) if self.pinned else None
         if self.pinned and cap is None:
             return None
@@ -114,9 +126,18 @@ def _link(before: Job, after: Job) -> tuple[int, int]:
     return before.node, before.plus + before.length - after.plus
 
 
-def nearest_first(reach: Reach) -> list[int]:
-    """The nodes, those nearest to the dish-up first."""
-    return sorted(range(len(reach.tail)), key=reach.tail.__getitem__)
+def _rows(tracks: list[tuple[Job, ...]], shift: Shift) -> list[Row]:
+    """The tracks that a shift changes."""
+    _, number, origin, other, goal = shift
+    track = list(tracks[number])
+    job = track.pop(origin)
+    if other == number:
+        track.insert(goal, job)
+        return [(number, track, max(0, min(origin, goal) - 1), max(origin, goal))]
+    onto = list(tracks[other])
+    onto.insert(goal, job)
+    left = (number, track, max(0, origin - 1), origin - 1)
+    return [left, (other, onto, max(0, goal - 1), goal)]
 
 
 def _tracks(line: Line, at: list[int]) -> Tracks:
@@ -143,32 +164,6 @@ def _with_runs(tables: Tables, into: Into, at: list[int]) -> Into:
             found[last.node] += ((choice.end.node, choice.end.plus - last.plus),)
             break
     return found
-
-
-def _settled(into: Into, hint: list[int]) -> list[int] | None:
-    """Longest ways to the dish-up; a node is gone over again only where a way leads back to it."""
-    tail = [NEVER] * len(into)
-    tail[TABLE] = 0
-    done = bytearray(len(into))
-    queue: list[int] = []
-    for node in hint:
-        done[node] = 1
-        here = tail[node]
-        for before, least in into[node]:
-            if tail[before] < here + least:
-                tail[before] = here + least
-                if done[before]:
-                    queue.append(before)
-    rounds = ROUNDS * len(into)
-    for node in queue:
-        here = tail[node]
-        for before, least in into[node]:
-            if tail[before] < here + least:
-                tail[before] = here + least
-                queue.append(before)
-        if len(queue) > rounds:
-            return None
-    return tail
 
 
 def _caps(into: Into, hint: list[int]) -> list[int] | None:

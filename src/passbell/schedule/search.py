@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from passbell.schedule.branch import Brancher
 from passbell.schedule.climb import Climber
 from passbell.schedule.dive import first_schedule
+from passbell.schedule.ground import nearest_first
 from passbell.schedule.net import Net
-from passbell.schedule.order import Weigher, nearest_first
+from passbell.schedule.order import Weigher
 from passbell.schedule.proof import Best, Proof
 from passbell.schedule.reach import Reach, reach_of
 from passbell.schedule.state import Gauge, State, Vector

@@ -95,6 +95,20 @@ class Gauge:
                 over += waits - hold
         return self._vector(table, over, wait, self._start(table, far))
 
+    def at_least(self, tail: list[int]) -> tuple[int, int, int]:
+        """The first three goals, at least, of an order whose ways are at least so long."""
+        table = tail[ORIGIN]
+        if self.serve is not None and table < self.serve:
+            table = self.serve
+        over = wait = 0
+        for node, base, hold in self.dishes:
+            waits = tail[node] - base
+            if waits > 0:
+                wait += waits
+                if waits > hold:
+                    over += waits - hold
+        return (table, over, wait) if self.table_first else (over, table, wait)
+
     def _start(self, table: int, far: list[int]) -> int:
         """The first beginning of anything; what has begun cannot begin later."""
         if self.begun is not None:
