@@ -16,12 +16,15 @@ class EditorError(MendableError):
 
 
 def editor() -> list[str]:
-    """The editor of VISUAL or EDITOR as a list of words; empty: none is named."""
-    named = os.environ.get("VISUAL") or os.environ.get("EDITOR") or ""
+    """The editor of VISUAL or EDITOR as a list of words; empty: none is named, or not readably."""
     try:
-        return shlex.split(named)
+        return shlex.split(_named())
     except ValueError:
         return []
+
+
+def _named() -> str:
+    return os.environ.get("VISUAL") or os.environ.get("EDITOR") or ""
 
 
 def named_editor() -> list[str]:
@@ -32,6 +35,8 @@ def named_editor() -> list[str]:
     """
     words = editor()
     if not words:
+        if named := _named().strip():
+            raise EditorError(f"{quoted(named)} is no command", "close the quotes in EDITOR")
         raise EditorError("no editor is named", "name one in VISUAL or EDITOR")
     return words
 
@@ -40,15 +45,18 @@ def edit(path: Path) -> None:
     """Open a file in the editor, which has the terminal to itself, and wait for its end.
 
     Raises:
-        EditorError: when none is named, or it cannot be started.
+        EditorError: when none is named, it cannot be started, or it ends with a fault of its own.
     """
     words = named_editor()
     try:
         with _keys_are_the_editors():
-            subprocess.run([*words, str(path)], check=False)  # noqa: S603 - the cook's own editor
+            ended = subprocess.run([*words, str(path)], check=False)  # noqa: S603 - the cook's own editor
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or str(error)
         raise EditorError(f"{quoted(words[0])} cannot be started: {why}", "name another") from None
+    if ended.returncode:
+        how = f"{quoted(words[0])} ended with a fault ({ended.returncode})"
+        raise EditorError(how, f"{path.name} is as it left it")
 
 
 @contextmanager

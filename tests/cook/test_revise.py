@@ -2,12 +2,14 @@
 
 import pytest
 
+from passbell.cook.engine import begin
 from passbell.cook.kept import Kept
 from passbell.cook.kitchen import Habit
 from passbell.cook.revise import Proposal, proposals
 from passbell.cook.scores import Score
 from passbell.cook.state import TakenReading
 from passbell.plan.read import read_plan
+from passbell.session.revise import revised
 from tests.cook.kept_runs import MEAT, TEXT, run
 
 BEANS = ("green beans", 1)
@@ -51,6 +53,33 @@ def test_under_adds_what_was_missing_or_a_tenth() -> None:
     assert found.edits[0].value == 13 * 60
     (found,) = asked(beans(1, 240, "under"))
     assert found.edits[0].value == 17.5 * 60, "a tenth on top of what was not enough"
+
+
+def test_what_needs_longer_than_the_program_lasts_makes_its_first_stage_longer() -> None:
+    (found,) = asked(run(1, scores={"carrots": "under"}))
+    assert found.change == (
+        "carrots: 44 min on the heat instead of 40 min, so oven, roast: 44 min instead of 40 min"
+    )
+    assert [(e.path, e.value) for e in found.edits] == [
+        (("component", 0, "steps", 1, "time"), 44 * 60),
+        (("appliance", 0, "stage", 0, "time"), 44 * 60),
+    ]
+    untimed = TEXT.replace('  time = "40 min"\n\n[[comp', "\n[[comp")
+    (found,) = asked(run(1, scores={"carrots": "under"}, text=untimed), text=untimed)
+    assert len(found.edits) == 1, "a stage lasts as long as its food needs"
+
+
+def test_two_changes_that_need_a_longer_stage_both_have_room() -> None:
+    text = TEXT.replace('time = "12 min", check', 'time = "40 min", check')
+    scores = {"carrots": "under", "green beans": "under"}
+    found = asked(run(1, {("carrots", 1): 180}, scores, text=text), text=text)
+    assert [p.about for p in found] == ["carrots", "green beans"]
+    needed = [p.edits[-1].value for p in found]
+    assert needed[0] > needed[1]
+    for order in (found, found[::-1]):
+        plan = read_plan(revised(text, order, "2027-01-01"), "roots.toml")
+        assert plan.appliances[0].stages[0].time == needed[0]
+        begin(plan)
 
 
 def test_just_right_in_another_time_writes_that_time() -> None:

@@ -18,9 +18,12 @@ from passbell.tui.live import LiveDesk
 from passbell.tui.live_after import LiveAftermath
 from passbell.tui.live_before import LivePreparation
 from passbell.tui.live_shelf import LiveShelf
+from passbell.tui.screens.plans import PlansScreen
 from tests.cook.kept_runs import TEXT as ROOTS
 from tests.cook.layered import meal
 from tests.session.test_session import PLAN, say_done
+from tests.tui.helpers import press, running, until
+from tests.tui.snapshots import text_of
 
 
 def desk(session: CookSession) -> LiveDesk:
@@ -78,6 +81,22 @@ def test_the_list_shows_a_plan_as_its_file_is_now(journal: Journal, tmp_path: Pa
     assert not shelf.look().plans[0].readable
     file.unlink()
     assert all(not plan.key.endswith("roots.toml") for plan in shelf.look().plans)
+
+
+async def test_what_was_chosen_stays_chosen_when_a_plan_comes_before_it(
+    journal: Journal, tmp_path: Path
+) -> None:
+    shelf = LiveShelf(journal, desk)
+    async with running(PlansScreen(shelf, interval=0.05)) as (app, pilot):
+        await press(pilot, "down")
+        chosen = shelf.look().plans[1].title
+        assert f"▸ {chosen}" in text_of(app)
+        assert "yours" not in text_of(app)
+        file = tmp_path / "plans" / "roots.toml"
+        file.parent.mkdir()
+        file.write_text(ROOTS, encoding="utf-8")
+        await until(pilot, lambda: "yours" in text_of(app))
+        assert f"▸ {chosen}" in text_of(app)
 
 
 def test_a_plan_that_is_gone_is_said(journal: Journal) -> None:

@@ -14,6 +14,7 @@ from passbell.cook.compare import tolerance
 from passbell.cook.kept import Kept
 from passbell.cook.kitchen import Habit
 from passbell.cook.lessons import probed_time, teaches
+from passbell.cook.program import longer_stage
 from passbell.cook.wording import minutes, spoken
 from passbell.plan.model import Component, Plan, Step
 from passbell.plan.problem import Path
@@ -31,10 +32,17 @@ HABIT = 2
 
 @dataclass(frozen=True, slots=True)
 class Edit:
-    """One value of the plan file: where it stands, and its new value."""
+    """One value of the plan file.
+
+    Attributes:
+        path: where it stands.
+        value: its new value.
+        change: what it changes, where the cook has to be told of it; may be empty.
+    """
 
     path: Path
     value: Duration
+    change: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -293,7 +301,9 @@ def _time(
     edits = (Edit((*path, "time"), time), *_following(step, path, time))
     name = look.component.name
     if step.kind == "cook":
+        edits += (program := tuple(_program(look, time)))
         change = f"{name}: {time} on the heat instead of {step.time}{_left(look, time)}"
+        change += "".join(f", {edit.change}" for edit in program)
     else:
         change = f"{name}, {step.text}: {time} instead of {step.time}"
     return Proposal(name, change, reason, edits, tuple(run for run, _ in runs))
@@ -310,6 +320,17 @@ def _left(look: _Look, time: Duration) -> str:
     if look.step.time >= max(others):
         return ""
     return f" (in with {minutes(time)} left instead of {minutes(look.step.time)})"
+
+
+def _program(look: _Look, time: Duration) -> Iterator[Edit]:
+    """The stage that has to be longer, where the program does not last for the food."""
+    found = longer_stage(look.plan, look.where, time)
+    if found is not None:
+        place, number, new = found
+        machine = look.plan.appliances[place]
+        stage = machine.stages[number]
+        change = f"so {machine.name}, {stage.name}: {new} instead of {stage.time}"
+        yield Edit(("appliance", place, "stage", number, "time"), new, change)
 
 
 def _following(step: Step, path: Path, time: Duration) -> Iterator[Edit]:

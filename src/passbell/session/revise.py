@@ -26,6 +26,7 @@ from passbell.planfiles import (
 )
 from passbell.schedule.model import Contradiction
 from passbell.session.runs import finished_runs
+from passbell.units import Duration
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,9 +149,11 @@ def revised(text: str, taken: tuple[Proposal, ...], day: str) -> str:
         taken: the changes.
         day: the date, for the comments.
     """
+    longest: dict[tuple[str | int, ...], int] = {}
     for proposal in taken:
         for edit in proposal.edits:
-            text = set_value(text, edit.path, edit.value)
+            longest[edit.path] = max(edit.value, longest.get(edit.path, edit.value))
+            text = set_value(text, edit.path, Duration(longest[edit.path]))
         text = add_comment(text, proposal.edits[0].path, f"{day} {proposal.comment}")
     return text
 

@@ -96,7 +96,7 @@ class LiveShelf:
         if known is None or known[0] != listed.loaded.text:
             known = (listed.loaded.text, summary(key, listed.loaded.plan))
             self._known[key] = known
-        return _with_unfinished(known[1], self._journal)
+        return _with_unfinished(replace(known[1], own=not listed.bundled), self._journal)
 
 
 def short(problem: str, path: Path) -> str:

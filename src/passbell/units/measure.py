@@ -12,6 +12,7 @@ import re
 from fractions import Fraction
 
 from passbell.units.amount import Amount
+from passbell.units.counted import in_number
 
 ML_A_TSP = Fraction(492892159375, 10**11)
 """Millilitres in a US teaspoon, exact: a gallon is 231 cubic inches and holds 768."""
@@ -28,6 +29,8 @@ _ENDS_WITH_S = ("cup", "pint", "quart", "gallon", "clove", "slice", "sprig", "st
                 "knob")  # fmt: skip
 _ENDS_WITH_ES = ("pinch", "dash", "bunch")
 _ABOUT = re.compile(r"(?:about|around|roughly|approx\.?|ca\.?)\s|~\s?", re.IGNORECASE)
+
+_AT_MOST_ONE = re.compile(r"1|[0-9]+/[0-9]+")
 
 
 def quarters(value: Fraction) -> Fraction:
@@ -79,7 +82,10 @@ def scaled_line(line: str, factor: Fraction) -> str | None:
     about = _ABOUT.match(amount.text)
     much = spelled(amount, factor)
     of = "of " if much.startswith("a ") else ""
-    return f"{about[0].strip() + ' ' if about else ''}{much} {of}{amount.rest}"
+    rest = amount.rest
+    if not amount.unit:
+        rest = in_number(rest, many=not _AT_MOST_ONE.fullmatch(measure(amount.high * factor, "")))
+    return f"{about[0].strip() + ' ' if about else ''}{much} {of}{rest}"
 
 
 def spelled(amount: Amount, factor: Fraction = Fraction(1)) -> str:

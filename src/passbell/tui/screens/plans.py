@@ -61,9 +61,16 @@ class PlansScreen(PageScreen, inherit_bindings=False):
         self._view = PlansView(())
 
     def refresh_view(self) -> str:
-        """Ask the shelf again."""
+        """Ask the shelf again; what was chosen stays chosen when plans come or go before it."""
+        chosen = self._view.plans[self._chosen].key if self._view.plans else ""
         self._view = self._shelf.look()
+        self._choose(chosen)
         return self._view.message
+
+    def _choose(self, key: str) -> None:
+        keys = [plan.key for plan in self._view.plans]
+        if key in keys:
+            self._chosen = keys.index(key)
 
     def choices(self) -> int:
         """How many plans there are."""
@@ -99,9 +106,7 @@ class PlansScreen(PageScreen, inherit_bindings=False):
     def edited(self, path: Path, trouble: str) -> None:
         """Choose what was edited: a copy may be new in the list."""
         self._look()
-        keys = [plan.key for plan in self._view.plans]
-        if str(path) in keys:
-            self._chosen = keys.index(str(path))
+        self._choose(str(path))
         self._told = trouble or self._told
         self._look()
 
@@ -144,7 +149,9 @@ def _flag(plan: PlanSummary) -> str:
         return "unfinished"
     if not plan.readable:
         return "cannot be read"
-    return f"{len(plan.problems)} to look at" if plan.problems else ""
+    if plan.problems:
+        return f"{len(plan.problems)} to look at"
+    return "yours" if plan.own else ""
 
 
 def _title(title: str, flag: str, place: int, chosen: bool) -> Line:

@@ -18,6 +18,7 @@ class PlanSummary:
         problems: what is wrong with it, in sentences; empty: nothing found.
         unfinished: an unfinished cook ("stood at 18:12"); empty: none.
         readable: whether it can be opened at all.
+        own: whether it is the cook's own and not one that ships.
     """
 
     key: str
@@ -30,6 +31,7 @@ class PlanSummary:
     problems: tuple[str, ...] = ()
     unfinished: str = ""
     readable: bool = True
+    own: bool = False
 
 
 @dataclass(frozen=True, slots=True)
