@@ -8,7 +8,7 @@ import pytest
 
 from passbell.clock import HandClock
 from passbell.cook.cards import first_cue, is_due
-from passbell.cook.commands import Done
+from passbell.cook.commands import Done, Probe
 from passbell.cook.cues import cues
 from passbell.cook.together import joint_openings
 from passbell.cook.wake import next_wake
@@ -292,6 +292,10 @@ def test_say_it_all(kitchen: Kitchen) -> None:
     lines = kitchen.desk.everything()
     assert any(line.startswith("carrots: on the oven since") for line in lines)
     assert "chicken thighs: not yet at its minimum" in lines
+    kitchen.session.tell(Probe(component=1, shown=150.0, scale="F"))
+    (alert,) = [row.alert for row in kitchen.wait(1).view.rows if row.alert]
+    assert alert.startswith("BELOW by 15 °F")
+    assert f"chicken thighs: {alert}" in kitchen.desk.everything()
 
 
 def test_the_quiet_key_goes_round(kitchen: Kitchen) -> None:

@@ -65,7 +65,9 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 def add_export_options(parser: argparse.ArgumentParser) -> None:
     """Add the options that `run_export` reads besides `what` and the time options."""
-    parser.add_argument("--as", dest="kind", choices=tuple(SUFFIXES), required=True)
+    parser.add_argument(
+        "--as", dest="kind", choices=tuple(SUFFIXES), required=True, help="what to write"
+    )
     add_servings_options(parser)
     add_today_options(parser)
     parser.add_argument("--to", metavar="FILE", help="write it there instead of printing it")

@@ -54,8 +54,8 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     parser.add_argument("--title", metavar="TEXT", help="the name of the meal")
     parser.add_argument("--serves", metavar="N", help="for how many people")
     parser.add_argument("--serve-at", metavar="HH:MM", help="when it is on the table")
-    parser.add_argument("--appliance", metavar="LINE", action="append", default=[])
-    parser.add_argument("--dish", metavar="LINE", action="append", default=[])
+    for name in ("--appliance", "--dish"):
+        parser.add_argument(name, metavar="LINE", action="append", default=[], help="one, as below")
     parser.add_argument("--answers", metavar="FILE", help="the same, as a TOML file")
     parser.add_argument(
         "--from", metavar="FILE", dest="recipe", help="a schema.org recipe in JSON-LD"

@@ -16,7 +16,7 @@ from passbell.session.today import of_modes, of_sizes, read_size
 
 def add_plan_argument(parser: argparse.ArgumentParser) -> None:
     """Add PLAN; `plan_of` reads it."""
-    parser.add_argument("plan", metavar="PLAN", help="a plan file, or the name of a bundled plan")
+    parser.add_argument("plan", metavar="PLAN", help="a plan file, or a plan's name")
 
 
 def plan_of(args: argparse.Namespace) -> LoadedPlan:

@@ -1,9 +1,9 @@
 """Conductivity, density and specific heat of food from what it is made of.
 
-The polynomials of Choi and Okos (1986) as printed in the ASHRAE Handbook - Refrigeration (2006),
-chapter "Thermal properties of foods", tables 1 and 2; -40 to 150 °C. Water's specific heat begins
-with 4176.2 as in the original; the handbook edition of 2006 prints 4128.9, which is 1.1 % low
-against the steam tables (IAPWS-97).
+The polynomials are printed in the ASHRAE Handbook - Refrigeration (2006), chapter "Thermal
+properties of foods", tables 1 and 2; -40 to 150 °C. Water's specific heat begins with 4176.2 as
+where they were first published (1986); the handbook's edition of 2006 prints 4128.9, which is
+1.1 % low against the steam tables (IAPWS-97).
 """
 
 import tomllib

@@ -64,10 +64,10 @@ def waiting(since: int, now: int, room: Temperature | None = None) -> Waiting:
 def _words(state: State, waited: int, limit: int) -> str:
     allowed = Duration(limit)
     if state == "over":
-        return f"Out for {allowed} or longer: the advice is to throw it away."
+        return f"Throw it away: out for {allowed} or longer."
     if state == "warn":
         left = Duration(-(-(limit - waited) // 60) * 60)
-        return f"Out of the fridge and off the heat: {left} left of {allowed}. Chill it or heat it."
+        return f"Chill or heat it: {left} left of {allowed}."
     return ""
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from passbell.cook.alerts import component_alert
 from passbell.cook.cards import is_due
 from passbell.cook.cues import cues
 from passbell.cook.neighbours import is_raw, on_the_heat
@@ -110,7 +111,7 @@ def _steps_back(state: CookState) -> tuple[str, ...]:
 
 
 def everything(state: CookState, now: int, local: Callable[[int, bool], str]) -> tuple[str, ...]:
-    """What is in and since when, the next three acts, what is still raw: lines to read aloud."""
+    """What is in and since when, what must not be missed, what comes next: lines to read aloud."""
     lines = []
     for index, component in enumerate(state.plan.components):
         step = on_the_heat(state, index)
@@ -120,6 +121,9 @@ def everything(state: CookState, now: int, local: Callable[[int, bool], str]) ->
             on = component.steps[step].on
             lines.append(f"{component.name}: on the {on} since {local(began, False)}, "
                          f"{minutes(now - began)}")  # fmt: skip
+        alert = component_alert(state, index, now, lambda at: local(at, False))
+        if alert:
+            lines.append(f"{component.name}: {alert}")
         if is_raw(state, index) and state.current(index) is not None:
             lines.append(f"{component.name}: not yet at its minimum")
     coming = [cue for cue in cues(state) if not cue.silent][:3]
