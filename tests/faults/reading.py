@@ -18,7 +18,7 @@ from passbell.session.record import counted, read_events
 from passbell.tui.paint import span
 from passbell.tui.views.cook import Beside, cook_view
 
-_LEFT = re.compile(r"(\+?\d+(?::\d\d)+)(?:\s+\d+%)?\s+(?:on time|[+−-]\d+.*)?$")
+_LEFT = re.compile(r"(\+?\d+(?::\d\d)+)(?:\s+>?\d+%)?\s+(?:on time|[+−-]\d+.*)?$")
 _CLOCK = re.compile(r"^\s+(\d\d):(\d\d):(\d\d)\b")
 _LAST = re.compile(r"(?<=  ) LAST (?!ACTS)")
 _DAY = 86400
