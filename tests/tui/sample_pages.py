@@ -1,6 +1,7 @@
 """Invented plans and an invented record for the tests of the pages before and after a cook."""
 
 from dataclasses import dataclass, field, replace
+from pathlib import Path
 from typing import Literal
 
 from passbell.cook.compare import compared
@@ -150,6 +151,10 @@ class FakePreparation:
     def tick_off(self, item: int) -> None:
         self.asked.append(("tick", item))
 
+    def to_edit(self) -> Path | None:
+        self.asked.append(("edit",))
+        return None
+
     def start(self) -> Desk | None:
         self.asked.append(("start",))
         return FakeDesk() if self.starts else None
@@ -164,6 +169,7 @@ class FakeShelf:
 
     view: PlansView = PLANS
     opened: list[str] = field(default_factory=list)
+    edited: list[str] = field(default_factory=list)
     preparation: FakePreparation = field(default_factory=FakePreparation)
 
     def look(self) -> PlansView:
@@ -172,6 +178,10 @@ class FakeShelf:
     def open(self, key: str) -> Preparation | None:
         self.opened.append(key)
         return None if key == "broken" else self.preparation
+
+    def to_edit(self, key: str) -> Path | None:
+        self.edited.append(key)
+        return None
 
     def resume(self, key: str) -> Desk | None:
         return FakeDesk() if key == "roast" else None

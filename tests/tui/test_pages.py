@@ -84,10 +84,13 @@ async def test_every_page_shows_all_its_keys() -> None:
 
 
 async def test_a_plan_that_cannot_be_read_stays_closed() -> None:
-    async with running(PlansScreen(FakeShelf())) as (app, pilot):
+    shelf = FakeShelf()
+    async with running(PlansScreen(shelf)) as (app, pilot):
         await press(pilot, "up", "enter")
         assert isinstance(app.screen, PlansScreen)
         assert "could be minutes or hours" in text_of(app)
+        await press(pilot, "e")
+        assert shelf.edited == ["broken"], "its file can be mended all the same"
 
 
 async def test_an_unfinished_cook_is_taken_up_where_it_stood() -> None:
@@ -106,8 +109,10 @@ async def test_before_the_start_everything_can_be_asked_and_set() -> None:
         for words in ("READ BEFORE THE FIRST COOK", "No finish to the plate", "17:40, in 8:50",
                       "dish up 18:45", "TO GATHER 1 of 3", "preheat", "38 mm"):  # fmt: skip
             assert words in text
-        await press(pilot, "down", "d", "c", "u")
-        assert preparation.asked == [("tick", 1), ("press", "chart"), ("press", "unit")]
+        await press(pilot, "down", "d", "c", "u", "e")
+        assert preparation.asked == [
+            ("tick", 1), ("press", "chart"), ("press", "unit"), ("edit",),
+        ]  # fmt: skip
         for key, kind in (("v", "serve"), ("t", "thermometer")):
             again(app.screen)
             await press(pilot, key, "1", "9", "enter")

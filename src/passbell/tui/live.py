@@ -10,7 +10,6 @@ from passbell.cook import commands as cm
 from passbell.cook.cards import first_cue, is_due
 from passbell.cook.cue import Cue
 from passbell.cook.neighbours import on_the_heat
-from passbell.cook.put_back import reason_to_go_back
 from passbell.cook.replan import meal_slack
 from passbell.cook.state import Act, CookState, LogLine
 from passbell.cook.wording import minutes
@@ -23,6 +22,7 @@ from passbell.sound.board import SoundBoard
 from passbell.sound.speech import Speaker
 from passbell.tui.desk import Action
 from passbell.tui.live_change import Changes
+from passbell.tui.live_keys import key_command
 from passbell.tui.live_offer import Offers
 from passbell.tui.live_openings import Openings
 from passbell.tui.live_probe import ProbeDesk
@@ -288,30 +288,9 @@ class LiveDesk:
             self._hush()
 
     def _command(self, action: Action) -> cm.Command:
-        state, selected = self.session.state, self._probe.selected
-        if action == "away":
-            return cm.Back() if state.away is not None else cm.Away()
-        if action == "heat_off":
-            chosen = self._selected_appliance()
-            stopped = [i for i, a in enumerate(state.appliances) if a.stopped is not None]
-            if stopped:
-                return cm.HeatOn(appliance=chosen if chosen in stopped else None)
-            return cm.HeatOff(appliance=chosen)
-        if action == "take_out" and selected is not None and reason_to_go_back(state, selected):
-            return cm.PutBack(component=selected)
         if action == "together":
             return self._openings.shown()
-        words = action.replace("_", " ")
-        return read_words(words, state, selected=selected)
-
-    def _selected_appliance(self) -> int | None:
-        """The appliance that the selected component is on; None: all."""
-        state, selected = self.session.state, self._probe.selected
-        step = on_the_heat(state, selected) if selected is not None else None
-        if selected is None or step is None:
-            return None
-        on = state.component(selected).steps[step].on
-        return state.plan.appliance_index(on) if on is not None else None
+        return key_command(action, self.session.state, self._probe.selected)
 
     def _hush(self) -> None:
         """Any key stops the sound of the cue shown."""
