@@ -69,9 +69,7 @@ def advance(state: CookState, now: int) -> Outcome:
     """Let time pass up to `now`: what falls due meanwhile happens at its own instant, in order."""
     events: list[ev.Event] = []
     while (at := next_wake(state)) is not None and at <= now:
-        fresh = settle(state, at, steady=True)
-        for event in fresh:
-            state = apply(state, event)
+        state, fresh = settle(state, at, steady=True)
         events.extend(fresh)
     return Outcome(state, tuple(events))
 
@@ -104,9 +102,8 @@ def _carry_out(state: CookState, command: Command, now: int) -> Outcome:
     for event in events:
         state = apply(state, event)
     if not isinstance(command, Seen):
-        for event in settle(state, now, steady=as_asked(decision.events)):
-            state = apply(state, event)
-            events.append(event)
+        state, fresh = settle(state, now, steady=as_asked(decision.events))
+        events.extend(fresh)
     return Outcome(state, tuple(events))
 
 

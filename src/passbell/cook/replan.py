@@ -124,14 +124,16 @@ def _machine(state: CookState, index: int, machine: Machine, now: int) -> Machin
             release = ready
         preheat = max(0, ready - real.on)
     stages = tuple(stage_left(state, index, k, now) for k in range(len(machine.stages)))
-    return replace(
-        machine,
-        preheat=preheat,
-        stages=stages,
-        on=real.on,
-        bounds=real.stages,
-        release=release,
-        over=real.switched_off is not None,
+    return Machine(
+        machine.name,
+        preheat,
+        machine.holds,
+        stages,
+        real.on,
+        real.stages,
+        release,
+        real.switched_off is not None,
+        machine.stage_names,
     )
 
 

@@ -74,13 +74,16 @@ def _overdue_ends(state: CookState) -> list[int]:
     return found
 
 
-def settle(state: CookState, now: int, *, steady: bool) -> tuple[ev.Event, ...]:
+def settle(state: CookState, now: int, *, steady: bool) -> tuple[CookState, tuple[ev.Event, ...]]:
     """What happens by itself at an instant: rests end, the rest is replanned, cues fall due.
 
     Args:
         state: the state, time having passed up to `now`.
         now: the instant.
         steady: whether only time has passed, or what was asked for was done when it was due.
+
+    Returns:
+        The state after it, with what has been worked out from it, and the events that led there.
     """
     events: list[ev.Event] = []
 
@@ -98,7 +101,7 @@ def settle(state: CookState, now: int, *, steady: bool) -> tuple[ev.Event, ...]:
         happen(ev.Replanned(at=now, schedule=None if schedule == state.schedule else schedule))
     for event in _cue_changes(state, now):
         happen(event)
-    return tuple(events)
+    return state, tuple(events)
 
 
 def _cue_changes(state: CookState, now: int) -> list[ev.Event]:

@@ -45,16 +45,22 @@ def _settled_chain(problem: Problem, chain: tuple[Work, ...]) -> list[Work]:
 
 
 def _settled_work(problem: Problem, work: Work, later: int | None) -> Work:
+    """A step by its facts; it stays itself where they agree, as nearly all do at every replan."""
     began = work.began if work.began is not None else work.ended
+    time, ended, release = work.time, work.ended, work.release
     if began is None and later is None:
-        return replace(work, release=max(work.release, problem.now))
-    if began is None:
-        return replace(work, began=later, ended=later)
-    if work.ended is not None:
-        return replace(work, began=began, ended=max(began, work.ended))
-    if later is not None:
-        return replace(work, began=began, ended=max(began, later))
-    return replace(work, began=began, time=max(work.time, problem.now - began))
+        release = max(release, problem.now)
+    elif began is None:
+        began = ended = later
+    elif ended is not None:
+        ended = max(began, ended)
+    elif later is not None:
+        ended = max(began, later)
+    else:
+        time = max(time, problem.now - began)
+    if (began, ended, time, release) == (work.began, work.ended, work.time, work.release):
+        return work
+    return replace(work, began=began, ended=ended, time=time, release=release)
 
 
 def _clipped(problem: Problem, work: Work, forced: list[Stretch]) -> Work:
@@ -71,4 +77,4 @@ def _clipped(problem: Problem, work: Work, forced: list[Stretch]) -> Work:
     if not runs:
         forced.append(Stretch("window", work.component, work.index))
         runs = ((current, len(machine.stages) - 1),)
-    return replace(work, runs=runs)
+    return work if runs == work.runs else replace(work, runs=runs)

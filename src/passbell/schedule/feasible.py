@@ -36,6 +36,7 @@ class _Check:
         self.problem = problem
         self.plan = schedule
         self.passed = {(s.kind, s.first, s.second): s.by for s in schedule.stretched}
+        self.facts = [_last_fact(chain) for chain in problem.works]
 
     def start(self, work: Work) -> int:
         return self.plan.starts[work.component][work.index]
@@ -48,8 +49,7 @@ class _Check:
 
     def past(self, work: Work) -> bool:
         """Whether a step, or one after it in its component, has begun."""
-        after = self.problem.works[work.component][work.index :]
-        return any(w.began is not None or w.ended is not None for w in after)
+        return work.index <= self.facts[work.component]
 
     def spans(self) -> Iterator[str]:
         for work in self.works():
@@ -61,15 +61,14 @@ class _Check:
                     yield f"{_name(work)} starts too early"
             elif work.began is not None and start != work.began:
                 yield f"{_name(work)} does not start when it began"
-            if work.began is not None and work.ended is None and self._last_fact(work):
+            if work.began is not None and work.ended is None and self._is_last_fact(work):
                 if end != max(work.began + work.time, self.problem.now):
                     yield f"{_name(work)} is running and does not end at its time"
             elif work.ended is not None and end != max(work.ended, start):
                 yield f"{_name(work)} does not end when it ended"
 
-    def _last_fact(self, work: Work) -> bool:
-        after = self.problem.works[work.component][work.index + 1 :]
-        return not any(w.began is not None or w.ended is not None for w in after)
+    def _is_last_fact(self, work: Work) -> bool:
+        return work.index >= self.facts[work.component]
 
     def orders(self) -> Iterator[str]:
         for chain in self.problem.works:
@@ -84,11 +83,11 @@ class _Check:
                 yield f"{_name(chain[-1])} ends after dish-up"
 
     def places(self) -> Iterator[str]:
-        hands = [(w, self._hands_end(w)) for w in self.works()]
+        hands = [(w, self._hands_end(w)) for w in self.works() if w.hands]
         yield from self._crowds("hands", self.problem.hands, hands)
         for index, machine in enumerate(self.problem.machines):
-            food = [(w, self.end(w)) for w in self.works() if w.machine == index]
             if machine.holds is not None:
+                food = [(w, self.end(w)) for w in self.works() if w.machine == index]
                 yield from self._crowds(machine.name, machine.holds, food)
 
     def _hands_end(self, work: Work) -> int:
@@ -182,6 +181,12 @@ class _Check:
             return 0
         after = sum(self.end(w) - self.start(w) for w in chain[cooks[-1] + 1 :])
         return self.plan.dish_up - self.end(chain[cooks[-1]]) - after
+
+
+def _last_fact(chain: tuple[Work, ...]) -> int:
+    """The place of the last step of a component that has begun; −1: none has."""
+    begun = [i for i, w in enumerate(chain) if w.began is not None or w.ended is not None]
+    return begun[-1] if begun else -1
 
 
 def _name(work: Work) -> str:
