@@ -5,9 +5,12 @@ import sys
 import time
 from collections.abc import Callable
 
+from passbell.cook.cue import CueKey
 from passbell.cook.engine import begin
 from passbell.cook.state import CookState
+from passbell.odds.hand import Lead
 from passbell.odds.odds import Draws, odds_of
+from passbell.odds.say import chance_words, percent
 from passbell.session.chances import FIRST, PAUSE, RUNS, Chances
 from passbell.session.crew import ask, job_of, started
 from tests.cook.meals import plan_of, step
@@ -50,7 +53,7 @@ def dying() -> "subprocess.Popen[bytes]":
 
 
 def test_the_odds_come_when_they_are_worked_out_and_say_whose_they_are() -> None:
-    state = begin(plan_of(SOUP), 1200).state
+    state = begin(plan_of(SOUP), 2400).state
     kitchen = Kitchen(state, started)
     try:
         assert kitchen.look() == ()
@@ -58,11 +61,17 @@ def test_the_odds_come_when_they_are_worked_out_and_say_whose_they_are() -> None
         began = time.monotonic()
         assert kitchen.look(FIRST) == ()
         assert time.monotonic() - began < 0.5
-        chance, late, ours = kitchen.worked()
-        known = odds_of(state, Draws(runs=RUNS))
-        assert chance.endswith(" in 10 by t1500")
-        assert late == f"1 in 10 past t{1200 + known.late_90}"
+        chance, late, told, ours, more = kitchen.worked()
+        draws = Draws(runs=RUNS)
+        known = odds_of(state, draws)
+        sooner = odds_of(state, draws, (Lead(CueKey("prep", 0, 0, "begin"), 300),))
+        assert chance.endswith(" in 10 by t2700")
+        assert late == f"1 in 10 past t{2400 + known.late_90}"
+        assert told == f"{chance_words(sooner.chance)} with roots 5 min earlier"
         assert ours == "our estimate; most on roots: peel"
+        assert more.endswith(f"rises from {percent(known.chance)} to {percent(sooner.chance)}")
+        kitchen.state = kitchen.state.but(at=901)
+        assert kitchen.look() == (chance, late, ours), "four minutes before it, nobody can"
     finally:
         kitchen.chances.close()
     assert kitchen.children[0].poll() is not None

@@ -29,25 +29,46 @@ def odds_line(odds: Odds, local: Callable[[int], str]) -> str:
 
 
 def screen_lines(
-    state: CookState, odds: Odds, most: tuple[int, int] | None, local: Callable[[int], str]
-) -> tuple[str, str, str]:
-    """Three short texts for the screen: the chance, how late the late ones are, what it hangs on.
+    state: CookState,
+    odds: Odds,
+    most: tuple[int, int] | None,
+    found: tuple[Matter, ...],
+    local: Callable[[int], str],
+) -> tuple[str, ...]:
+    """Texts for the screen: the chance, how late the late ones are, what to do, and all about it.
 
-    The second is empty where even the late ones are on time.
+    The second is empty where even the late ones are on time. The third is what it hangs on where
+    nothing that can still be done was found to raise it; the others have room elsewhere.
 
     Args:
-        state: the cook that the odds are of.
+        state: the cook as it stands.
         odds: its odds.
         most: the step that goes most with a late dish-up, (component, step); None: none.
+        found: the changes that raise the chance most, best first.
         local: from an engine instant to the local time.
     """
     chance = f"{chance_words(odds.chance)} by {local(odds.wanted + WITHIN)}"
     late = f"1 in 10 past {local(odds.wanted + odds.late_90)}" if odds.late_90 > WITHIN else ""
     ours = "our estimate"
-    if most is None:
+    if most is not None:
+        component = state.component(most[0])
+        ours = f"{ours}; most on {component.name}: {component.steps[most[1]].text}"
+    open_still = [matter for matter in found if _still(state, matter)]
+    if not open_still:
         return chance, late, ours
-    component = state.component(most[0])
-    return chance, late, f"{ours}; most on {component.name}: {component.steps[most[1]].text}"
+    first = open_still[0]
+    name, words = state.component(first.component).name, chance_words(first.after)
+    told = f"{words} with {name} {spoken(first.by)} earlier"
+    return chance, late, told, ours, *(matter_line(state, matter) for matter in open_still)
+
+
+def _still(state: CookState, matter: Matter) -> bool:
+    """Whether a step can still be begun so much earlier than it is planned now."""
+    if matter.change != "earlier" or matter.component in state.skipped:
+        return False
+    row, starts = state.steps[matter.component], state.schedule.starts[matter.component]
+    left = [i for i in range(matter.step + 1) if row[i].began is None]
+    return matter.step in left and starts[left[0]] - state.at >= matter.by
 
 
 def percent(chance: float) -> str:

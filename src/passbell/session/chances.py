@@ -10,7 +10,8 @@ import threading
 from collections.abc import Callable
 
 from passbell.cook.state import CookState
-from passbell.odds.matter import hangs_on
+from passbell.odds.hand import Lead, Where
+from passbell.odds.matter import Matter, hangs_on, matters
 from passbell.odds.odds import Draws, Odds, wanted_of
 from passbell.odds.say import screen_lines
 from passbell.session.crew import answer, ask, job_of, started
@@ -24,8 +25,11 @@ FIRST = 5.0
 PAUSE = 60.0
 """Seconds at least from one answer to the next question."""
 
-SHARE = 25.0
+SHARE = 12.0
 """The pause is at least so many times what the answer took."""
+
+Answer = tuple[int | None, Odds, Where | None, tuple[Matter, ...]]
+"""The wanted dish-up, the odds, the step they hang on, the changes that raise them."""
 
 Question = tuple[int, int, int | None]
 """Commands so far, the dish-up to expect, the wanted one."""
@@ -50,11 +54,11 @@ class Chances:
         self._thread: threading.Thread | None = None
         self._asked: Question | None = None
         self._from = real() + FIRST
-        self._found: tuple[CookState, Odds, tuple[int, int] | None] | None = None
+        self._found: Answer | None = None
         self._shut = False
 
     def look(self, state: CookState, local: Callable[[int], str]) -> tuple[str, ...]:
-        """The odds in three texts (`screen_lines`); none without a wanted time, nor at first.
+        """The odds in texts (`screen_lines`); none without a wanted time, nor at first.
 
         Args:
             state: the cook.
@@ -67,9 +71,9 @@ class Chances:
             self._asked = question
             self._thread = threading.Thread(target=self._work, args=(state,), daemon=True)
             self._thread.start()
-        if self._found is None or self._found[0].serve != state.serve:
+        if self._found is None or self._found[0] != state.serve:
             return ()
-        return screen_lines(*self._found, local)
+        return screen_lines(state, *self._found[1:], local)
 
     @property
     def working(self) -> bool:
@@ -94,11 +98,21 @@ class Chances:
             if self._shut:
                 self._child.kill()
                 return
-            draws = Draws(runs=RUNS)
-            ask(self._child, job_of(state, draws, range(RUNS)))
-            odds = Odds(wanted_of(state), answer(self._child))
-            self._found = state, odds, hangs_on(state, odds, draws)
+            self._answered(self._child, state)
         except (OSError, ValueError):
             self._shut = True
         took = self._real() - began
         self._from = float("inf") if self._shut else self._real() + max(PAUSE, SHARE * took)
+
+    def _answered(self, child: "subprocess.Popen[bytes]", state: CookState) -> None:
+        """Ask for the odds, then for what would raise them; the first are shown meanwhile."""
+        draws = Draws(runs=RUNS)
+
+        def cooked(cook: CookState, leads: tuple[Lead, ...] = ()) -> Odds:
+            ask(child, job_of(cook, draws, range(RUNS), leads))
+            return Odds(wanted_of(cook), answer(child))
+
+        odds = cooked(state)
+        most = hangs_on(state, odds, draws)
+        self._found = state.serve, odds, most, ()
+        self._found = state.serve, odds, most, matters(state, odds, draws, cooked)

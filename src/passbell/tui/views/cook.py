@@ -43,7 +43,7 @@ class Beside:
         outlooks: the forecasts worked out so far, by component.
         offer: the change of the stagger that a forecast suggests: (component, words).
         together: acts that could share one opening, in words.
-        odds: the chance to be on time, how late the late ones are, what it hangs on; or nothing.
+        odds: the chance to be on time, how late the late ones are, what to do, all of it; or none.
     """
 
     local: Callable[[int, bool], str]

@@ -278,7 +278,7 @@ class CookView:
         quiet: seconds left of a quiet take; None: none.
         rehearsal: speed of a rehearsal; None: a real cook.
         together: acts that could share one opening, with what each loses; empty: none.
-        odds: the chance to be on time, how late the late ones are, what it hangs on; or nothing.
+        odds: the chance to be on time, how late the late ones are, what to do, all of it; or none.
         steps_back: the last commands in words, newest first, struck out ones marked.
         over: whether the meal has been dished up.
         flash: whether a cue is unacknowledged and no sound can play.

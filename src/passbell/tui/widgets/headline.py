@@ -169,7 +169,7 @@ def draw_side(
 def _odds_lines(odds: tuple[str, ...], width: int) -> list[Line]:
     if not odds:
         return []
-    chance, late, hangs = odds
+    chance, late, hangs, *_ = odds
     texts = (f"{chance}, {late}" if late else chance, hangs)
     return _marked("ODDS", tuple(cut(text, max(1, width - 10)) for text in texts))
 
