@@ -27,7 +27,7 @@ def path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def asked(path: Path) -> int:
     """The number of the command that was asked, once it has begun."""
     file = path / "pid"
-    for _ in range(100):
+    for _ in range(600):
         if file.exists() and file.read_text().strip():
             return int(file.read_text())
         time.sleep(0.05)
@@ -37,7 +37,7 @@ def asked(path: Path) -> int:
 def gone(pid: int) -> bool:
     """Whether a process ends within some seconds; a dead one that nobody fetched has ended."""
     stat = Path(f"/proc/{pid}/stat")
-    for _ in range(100):
+    for _ in range(600):
         try:
             if stat.read_text().rpartition(") ")[2].startswith("Z"):
                 return True
@@ -75,7 +75,7 @@ def test_a_refusal_is_said(path: Path, script: str) -> None:
     fake(path, "systemd-inhibit", script)
     awake = KeepAwake()
     awake.start()
-    for _ in range(100):
+    for _ in range(600):
         if awake.refused():
             break
         time.sleep(0.05)

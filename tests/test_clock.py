@@ -46,8 +46,8 @@ def local_new_york(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
 
 def test_system_clock_agrees_with_the_operating_system() -> None:
     instant = SystemClock().now()
-    assert abs(instant.utc - datetime.now(UTC).timestamp()) < 1
-    assert abs(instant.running - time.monotonic()) < 1
+    assert abs(instant.utc - datetime.now(UTC).timestamp()) < 5
+    assert abs(instant.running - time.monotonic()) < 5
     if sys.platform == "linux":
         # proc(5): the first figure of /proc/uptime is the time since boot, sleep included.
         uptime = float(Path("/proc/uptime").read_text().split()[0])

@@ -147,7 +147,7 @@ for seq in range(2000):
 def test_a_write_the_system_refuses_is_said_and_half_writes_nothing(folder: Path) -> None:
     # setrlimit(2): a write beyond RLIMIT_FSIZE fails with EFBIG.
     with child(FILE_LIMIT, folder) as writer:
-        out, err = writer.communicate(timeout=30)
+        out, err = writer.communicate(timeout=60)
     assert (writer.returncode, err) == (0, "")
     count = int(out.split()[0])
     assert re.search(r"the disk gave an error; look at the disk", out)
@@ -188,7 +188,7 @@ def test_a_read_only_folder_is_said(there: bool) -> None:
             Journal.open(folder).close()
         folder.chmod(0o555)
         with child(READ_ONLY, folder) as reader:
-            out, err = reader.communicate(timeout=30)
+            out, err = reader.communicate(timeout=60)
         folder.chmod(0o755)
     assert err == ""
     assert re.match(rf"The journal {folder}/cooks.db: it cannot be written \(.*\); make it", out)

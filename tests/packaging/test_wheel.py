@@ -54,7 +54,7 @@ def run(installed: Path, elsewhere: Path, *command: str) -> subprocess.Completed
         stdin=subprocess.DEVNULL,
         capture_output=True,
         text=True,
-        timeout=30,
+        timeout=60,
         check=False,
     )
 

@@ -56,7 +56,7 @@ def test_with_no_player_the_bell_rings_and_the_answer_is_no(programs: Path) -> N
         text=True,
         check=False,
         stdin=subprocess.DEVNULL,
-        timeout=20,
+        timeout=60,
     )
     assert done.returncode == 1
     assert done.stdout == "Speech: no speech program is installed, such as espeak-ng\n"

@@ -270,6 +270,11 @@ def test_after_the_cook_scores_and_lines_are_in_the_journal(journal: Journal) ->
     assert view.reminder.startswith("leftovers into the fridge by ")
     # FSIS and FoodSafety.gov: 40 °F or below, used within 3 to 4 days.
     assert view.reminder.endswith("at 40 °F / 4 °C or colder they keep 3 to 4 days")
+    clock.move(2 * 3600 - 1)
+    assert after.look().reminder == view.reminder
+    clock.move(1)
+    assert after.look().reminder.startswith("throw away what left the heat before ")
+    assert "2 h or longer" in after.look().reminder
     after.judge(0, "just right")
     assert after.look().rows[0].score is None
     again = CookSession.resume(journal, 1, clock)

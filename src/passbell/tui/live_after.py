@@ -110,7 +110,12 @@ class LiveAftermath:
         ]
         if not ended:
             return ""
-        limit = waiting_limit()
+        limit, now = waiting_limit(), self._session.now()
+        if now >= min(ended) + limit:
+            return (
+                f"throw away what left the heat before {self._local(now - limit)}: it is out for "
+                f"{spoken(limit)} or longer; the rest into the fridge now, {keeping_words()}"
+            )
         until = self._local(min(ended) + limit)
         return (
             f"leftovers into the fridge by {until}: {spoken(limit)} after the first left "
