@@ -55,8 +55,12 @@ def draw_probe(probe: Probe, typed: Typed | None, width: int, height: int) -> li
     ):
         told = wrap(probe.sentence, width - 1, height - 1)
         return [(_verdict(probe),), *[(Run(text, "box.strong"),) for text in told]]
-    blocks = [*_headed(probe, typed, width - 3, height), *_asked(probe, room)]
-    blocks += _judged(probe, room, height) or [(8, _hint(typed, probe.scale, room))]
+    head = [*_headed(probe, typed, width - 3, height), *_asked(probe, room)]
+    blocks = [*head, *(_judged(probe, room) or [(8, _hint(typed, probe.scale, room))])]
+    if probe.expect and probe.verdict.casefold() == "below":
+        for most in ((1, 3), (1, 1)):
+            if _wanted(blocks) > height:
+                blocks = [*head, *_judged(probe, room, *most)]
     lines = _fitted(blocks, height)
     return [(Run("   ", "box"), *line) for line in lines]
 
@@ -68,6 +72,11 @@ def _hint(typed: Typed | None, scale: str, width: int) -> list[Line]:
     examples = (bare, said, f"chicken {bare}", f"2 {second} for the second piece")
     texts = packed((f"{first}: {examples[0]}", *examples[1:]), width, 2)
     return [(Run(text, "box.soft"),) for text in texts]
+
+
+def _wanted(blocks: list[Block]) -> int:
+    """How many lines should not be left out: verdict, what is odd, forecast and its offer."""
+    return sum(len(lines) for keep, lines in blocks if keep <= 4)
 
 
 def _fitted(blocks: list[Block], height: int) -> list[Line]:
@@ -132,25 +141,27 @@ def _asked(probe: Probe, width: int) -> list[Block]:
     return blocks
 
 
-def _judged(probe: Probe, width: int, height: int) -> list[Block]:
+def _judged(probe: Probe, width: int, why: int = 3, oddly: int = 3) -> list[Block]:
     """Verdict, what to do, forecast; the wash line stands as a sign at the head already.
 
-    In few lines the verdict of food that stays in is cut to one, and the forecast has another.
+    Args:
+        probe: what to show.
+        width: cells to draw in.
+        why: lines for the reason of the verdict, at most; its word is never cut.
+        oddly: lines for what is odd, at most.
     """
     blocks: list[Block] = []
     told = int(probe.wash and probe.advice[:1] != () and probe.advice[0].startswith("Wash"))
     wash, more = probe.advice[:told], probe.advice[told:]
     if probe.verdict:
-        few = height <= (5 if probe.odd else 3) and bool(probe.expect)
-        tight = few and probe.verdict.casefold() == "below"
-        blocks.append((2, _sentence(probe, width, 1 if tight else 3)))
+        blocks.append((2, _sentence(probe, width, why)))
     first = 4 if probe.expect else 3
     if more and UNIT_ASKED in more[0]:
         first = 2
     blocks += [(first, _texts(text, width, "box.strong")) for text in more[:1]]
     odd, odd_more = _parted(probe.odd)
-    strong = (odd, *probe.expect[:1])
-    blocks += [(3, _texts(text, width, "box.strong")) for text in strong if text]
+    strong = ((odd, oddly), *((text, 3) for text in probe.expect[:1]))
+    blocks += [(3, _texts(text, width, "box.strong", most)) for text, most in strong if text]
     blocks += [(5, _texts(text, width, "box.strong")) for text in wash]
     blocks += [(4, _texts(text, width, "box.strong")) for text in (probe.offer,) if text]
     blocks += [(5, _texts(text, width, "box")) for text in (probe.rest,) if text]
@@ -167,8 +178,8 @@ def _parted(text: str) -> tuple[str, str]:
     return text[:end], text[end:].strip()
 
 
-def _texts(text: str, width: int, role: str) -> list[Line]:
-    return [(Run(part, role),) for part in wrap(text, width, 3)]
+def _texts(text: str, width: int, role: str, most: int = 3) -> list[Line]:
+    return [(Run(part, role),) for part in wrap(text, width, most)]
 
 
 def _verdict(probe: Probe) -> Run:
