@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from passbell.tui.keys import standard
 from passbell.tui.letters import HEIGHTS, spelled
 from passbell.tui.paint import Line, minutes_off, width_of
+from passbell.tui.screens.before import draw_before
 from passbell.tui.typed import Typed
 from passbell.tui.views.model import (
     DishUp,
@@ -26,6 +27,7 @@ from passbell.tui.widgets.hands import draw_hands
 from passbell.tui.widgets.headline import draw_head, draw_side, head_part
 from passbell.tui.widgets.keyline import KeyLine, draw_keys
 from passbell.tui.widgets.now import digit_rows, draw_now, label, now_part
+from passbell.tui.widgets.page import Page
 from passbell.tui.widgets.probe import Typing, draw_probe, draw_readings
 from passbell.tui.widgets.rows import columns, draw_row, draw_steady
 from passbell.tui.widgets.timeline import column_of, draw_scale, draw_timeline
@@ -44,6 +46,7 @@ from tests.tui.sample import (
     VIEWS,
     cue,
 )
+from tests.tui.sample_pages import BEFORE
 
 
 def text(line: Line) -> str:
@@ -513,3 +516,15 @@ def test_in_the_smallest_box_a_verdict_below_leaves_room_for_the_forecast() -> N
     opened = texts(draw_probe(odd, None, 80, 5))
     assert said in opened
     assert "has fallen: another spot." in opened
+
+
+def test_what_came_of_an_answer_is_brought_into_sight() -> None:
+    """A long page of cautions stands above it: it is scrolled to, until the page is scrolled."""
+    cautions = tuple(f"Caution {n}, read before the first cook." for n in range(20))
+    view = replace(BEFORE, cautions=cautions, sizes=("by model: 375 °F, 31 min",))
+    page = Page(lambda width, height: draw_before(view, 0, width))
+    assert "by model" not in texts(page.lines(80, 20))
+    page.to_told()
+    assert "by model: 375 °F" in texts(page.lines(80, 20))
+    page.scroll_by(-60)
+    assert "Caution 0" in texts(page.lines(80, 20))

@@ -107,8 +107,8 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         self._look()
 
     def answer(self, kind: str, text: str) -> bool:
-        """Give the answer to the plan; what comes of it stands at the top of the page."""
-        self._page.to_top()
+        """Give the answer to the plan; what comes of it is brought into sight."""
+        self._page.to_told()
         return self._preparation.ask(cast(PrepareKind, kind), text)
 
     def draw(self, width: int) -> Drawn:
@@ -120,7 +120,8 @@ def draw_before(view: BeforeView, chosen: int, width: int) -> Drawn:
     """Cautions first, then times, time lines, what to gather, and the table."""
     room = width - 6
     head = _head(view, room)
-    body = [*_warned(view, room), *_lines(view, room), ()]
+    warned, told = _warned(view, room), _told(view, room)
+    body = [*warned, *told, *_lines(view, room), ()]
     gather = _gather(view.gather, chosen, room // 2 if width >= 110 else room)
     table = _table(view.table, room - room // 2 - 3 if width >= 110 else room)
     start = len(head) + len(body)
@@ -132,7 +133,8 @@ def draw_before(view: BeforeView, chosen: int, width: int) -> Drawn:
     else:
         body += [*gather, (), *table]
     indented: list[Line] = [(Run("   "), *line) for line in [*head, *body]]
-    return Drawn(indented, fixed=len(head), keep=keep)
+    first = len(head) + len(warned) if told else None
+    return Drawn(indented, fixed=len(head), keep=keep, told=first)
 
 
 def _to(lines: list[Line], rows: int) -> list[Line]:
@@ -166,9 +168,15 @@ def _warned(view: BeforeView, width: int) -> list[Line]:
         texts = wrap(problem, width - 11, 4)
         lines += [(Run(" look at " if not n else " " * 9, "alert" if not n else "plain"),
                    Run(" "), Run(text)) for n, text in enumerate(texts)]  # fmt: skip
-    told = [*view.sizes, *view.amounts, *view.kitchen]
-    lines += [(Run(text, "plain"),) for note in told for text in wrap(note, width, 4)]
-    return [*lines, *([()] if view.problems or told else [])]
+    told = (*view.sizes, *view.amounts, *view.kitchen)
+    return [*lines, *([()] if view.problems and not told else [])]
+
+
+def _told(view: BeforeView, width: int) -> list[Line]:
+    """What is otherwise today, and what can be chosen."""
+    told = (*view.sizes, *view.amounts, *view.kitchen)
+    lines: list[Line] = [(Run(text),) for note in told for text in wrap(note, width, 4)]
+    return [*lines, ()] if told else []
 
 
 def _lines(view: BeforeView, width: int) -> list[Line]:

@@ -10,11 +10,19 @@ from passbell.tui.widgets.probe import field
 
 
 class Drawn(NamedTuple):
-    """A page: its lines, how many of them stay at the top, and the line to keep in sight."""
+    """A page.
+
+    Attributes:
+        lines: all of it.
+        fixed: how many of them stay at the top.
+        keep: the line to keep in sight.
+        told: the first of those that say what came of an answer.
+    """
 
     lines: list[Line]
     fixed: int = 0
     keep: int | None = None
+    told: int | None = None
 
 
 class Page(Scrolled):
@@ -25,6 +33,7 @@ class Page(Scrolled):
         self._draw = draw
         self._top = 0
         self._follows = False
+        self._tells = False
 
     def scroll_by(self, by: int) -> None:
         """Read on, or back."""
@@ -42,14 +51,22 @@ class Page(Scrolled):
         self._top = 0
         self.look_again()
 
+    def to_told(self) -> None:
+        """Show what came of an answer, or the page from its beginning."""
+        self.to_top()
+        self._tells = True
+
     def lines(self, width: int, height: int) -> list[Line]:
         """The lines in sight; the first and the last say when there are more."""
-        lines, fixed, keep = self._draw(width, height)
+        lines, fixed, keep, told = self._draw(width, height)
         room = max(1, height - fixed)
         rest = lines[fixed:]
         if keep is not None and self._follows:
             place = keep - fixed
             self._top = max(place - room + 2, min(self._top, place - 1))
+        if told is not None and self._tells and told - fixed > room // 2:
+            self._top = told - fixed - 1
+        self._tells = False
         self._top = max(0, min(self._top, len(rest) - room))
         shown = rest[self._top : self._top + room]
         if len(rest) > self._top + room:
