@@ -44,14 +44,15 @@ from tests.cook.meals import Hand, plan_of, step
 PRINTED_F = {
     "us": {"poultry_pieces": 165.0, "poultry_whole": 165.0, "pork_whole": 145.0, "stuffing": 165.0},
     "canada": {
-        "poultry_pieces": 165.2, "poultry_whole": 179.6, "pork_whole": 159.8, "stuffing": 165.2,
+        "poultry_pieces": 165.0, "poultry_whole": 179.6, "pork_whole": 159.8, "stuffing": 165.0,
     },
     "uk": {"poultry_pieces": 140.0, "poultry_whole": 140.0, "pork_whole": 140.0,
            "stuffing": 140.0},
 }  # fmt: skip
-"""°F; what is printed in °C is turned into °F exactly."""
+"""°F; of a figure printed in both units the lower one (74 °C is 165.2 °F, and 165 is printed)."""
 
 PLACES = {"poultry_whole": 3, "stuffing": 2}
+SPOTS_US = {"pork_whole": 2}
 """Where a food has named places: a bird its breast, thigh and wing, stuffed meat two."""
 
 FORECAST = 4
@@ -130,7 +131,8 @@ def may_come_out(state: CookState, component: int) -> bool:
     plan = state.plan.components[component]
     charts = ("us", "canada", "uk") if state.chart == "strictest" else (state.chart,)
     wanted = max(PRINTED_F[chart][food] for chart in charts for food in plan.food)
-    count = max(plan.pieces, *(PLACES.get(food, 1) for food in plan.food))
+    places = PLACES | (SPOTS_US if "us" in charts else {})
+    count = max(plan.pieces, *(places.get(food, 1) for food in plan.food))
     own = [r for r in state.readings if r.component == component]
     off = 0.0 if state.ice is None else state.ice.fahrenheit - 32.0
     for some in ([r for r in own if not r.off_heat], own):
