@@ -58,7 +58,7 @@ def odds_asked(args: argparse.Namespace, state: CookState) -> Asked | None:
     if not args.odds:
         return None
     draws = Draws(args.seed, args.runs)
-    say(f"making up {args.runs} cooks, and as many for each step tried: about a minute for 60")
+    say(f"making up {args.runs} cooks, and as many for each step tried: 60 take a minute or two")
     with Crew() as crew:
         base = crew.odds(state, draws)
         found = matters(state, base, draws, lambda cook, leads: crew.odds(cook, draws, leads))
