@@ -9,12 +9,14 @@ from passbell.schedule.ground import Ground, nearest_first
 from passbell.schedule.leaps import Leap, Leaper
 from passbell.schedule.net import ORIGIN
 from passbell.schedule.order import Shift, Weigher, Whole
-from passbell.schedule.state import Gauge
+from passbell.schedule.state import Gauge, Vector
 from passbell.schedule.tables import Job, Tables
 
 SHAKES = 3
-LEAPS = 3
+LEAPS = 1
 """So many leaps for each dish are tried where no small step helps."""
+IDLE = 8
+"""So many turns without anything to try end a climb."""
 LEAP = 2
 """A leap costs about as much as so many small steps."""
 
@@ -35,30 +37,35 @@ class Climber:
         self.leaper = Leaper(tables, weigher)
         self.dice = 1
 
-    def climb(self, whole: Whole, steps: int, enough: int) -> tuple[Whole, int]:
+    def climb(self, whole: Whole, steps: int, root: Vector, goals: int) -> tuple[Whole, int]:
         """The best order found within so many weighings, and how many were left.
 
         Args:
             whole: where to begin.
             steps: how many orders may be weighed.
-            enough: stop when the goal is this good.
+            root: stop when the goals are this good.
+            goals: how many of them matter.
         """
         best = here = whole
-        goal = self.gauge.goal
-        while steps > 0 and best.figures[goal] > enough:
-            shifts = self._shifts(here)
-            turn = self._roll(len(shifts)) if shifts else 0
-            better, steps = self._first_better(here, shifts[turn:] + shifts[:turn], steps)
-            if better is None:
-                better, steps = self._first_leap(here, steps)
+        turn = idle = 0
+        while steps > 0 and idle <= IDLE and best.figures[:goals] > root[:goals]:
+            self.gauge.goal = _goal(best.figures, root, goals, turn)
+            before = steps
+            better, steps = self._better(here, steps)
             if better is not None:
                 here = better
-                best = min(best, here, key=lambda order: order.figures)
+                best = here if here.figures <= best.figures else best
                 continue
-            if not shifts and here is best:
-                break
+            turn, idle = turn + 1, idle + 1 if steps == before else 0
             here, steps = self._shaken(best, steps)
         return best, steps
+
+    def _better(self, here: Whole, steps: int) -> tuple[Whole | None, int]:
+        """A better order a step or a leap away, if there is any."""
+        shifts = self._shifts(here)
+        turn = self._roll(len(shifts)) if shifts else 0
+        better, steps = self._first_better(here, shifts[turn:] + shifts[:turn], steps)
+        return self._first_leap(here, steps) if better is None else (better, steps)
 
     def _first_better(
         self, here: Whole, shifts: list[Shift], steps: int
@@ -203,3 +210,10 @@ class Climber:
         if kind == "over":
             return [node for node, base, hold in net.dishes if tail[node] - base > hold]
         return [node for node, base, _ in net.dishes if tail[node] - base > 0]
+
+
+def _goal(figures: Vector, root: Vector, goals: int, turn: int) -> int:
+    """Which goal to better: every other turn the first that is not proven, else one after it."""
+    first = next(goal for goal in range(goals) if figures[goal] != root[goal])
+    rest = goals - first - 1
+    return first if turn % 2 == 0 or not rest else first + 1 + turn // 2 % rest

@@ -88,7 +88,9 @@ class Ground:
         if limit is not None and gauge.at_least(tail) > limit[:3]:
             return None
         self._follow(into, tail, (look, len(tail)), queue)
-        return tail if settle(into, tail, queue) else None
+        if queue and limit is not None and gauge.at_least(tail) > limit[:3]:
+            return None
+        return tail if settle(into, tail, queue, 1) else None
 
     def _follow(self, into: Into, tail: list[int], span: tuple[int, int], queue: list[int]) -> None:
         """Go over the nodes between two places once; those to be gone over again are queued."""
@@ -123,16 +125,16 @@ def all_tails(into: Into, hint: list[int]) -> list[int] | None:
     return tail if settle(into, tail, queue) else None
 
 
-def settle(into: Into, tail: list[int], queue: list[int]) -> bool:
+def settle(into: Into, tail: list[int], queue: list[int], rounds: int = ROUNDS) -> bool:
     """Follow the longest ways from some nodes on; False where an order contradicts itself."""
-    rounds = ROUNDS * len(into)
+    most = rounds * len(into)
     for node in queue:
         here = tail[node]
         for before, least in into[node]:
             if tail[before] < here + least:
                 tail[before] = here + least
                 queue.append(before)
-        if len(queue) > rounds:
+        if len(queue) > most:
             return False
     return True
 

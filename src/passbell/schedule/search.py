@@ -23,7 +23,9 @@ PATIENCE = 4
 """How many times the effort may go into finding a first schedule at all."""
 USUAL = 26
 """With more jobs than this the proof is beyond reach, and only better orders are looked for."""
-LARGE = 1600
+DISHES = 8
+"""A meal of more components gets an answer of a quarter of a second, be it proven or not."""
+LARGE = 2900
 """So many small steps a large meal of one job would get for each place of the effort."""
 DEEP = 100
 """With less effort than this bounds are the quick ones."""
@@ -96,6 +98,7 @@ class _Search:
         self.reach = reach
         self.gauge = gauge
         self.brancher = Brancher(tables, gauge)
+        self.many = sum(1 for chain in tables.net.starts if chain) > DISHES
         self.jobs = sum(len(line.jobs) for line in tables.lines)
 
     def run(self, effort: int, goals: int, like: list[int] | None) -> Found | None:
@@ -110,27 +113,22 @@ class _Search:
         proof, left = Proof(self.brancher, root, goals), self._places(effort)
         for proving, climbing in self._plan(left):
             best, left = self._prove(best, proof, min(proving, left), left)
-            best, left = self._climb_all(best, proof, climbing, left)
+            best, left = self._climb(best, proof, min(climbing, left), left)
         return Found(best.figures, best.reach, proof.short(best))
-
-    def _climb_all(self, best: Best, proof: Proof, share: int, left: int) -> tuple[Best, int]:
-        """Climb to one goal after the other, each with half of what is left of the share."""
-        until = left - share
-        for goal in range(proof.goals if share else 0):
-            self.gauge.goal = goal
-            if proof.short(best):
-                best, left = self._climb(best, proof, max(0, left - until) // 2, left)
-        return best, left
 
     def _plan(self, left: int) -> list[tuple[int, int]]:
         """What to do in turn: so many places, then so many for climbing to the goals."""
+        if self.jobs <= USUAL and self.many:
+            return [(left // 3, left // 3), (left, 0)]
         if self.jobs <= USUAL:
             return [(FIRST_TRY, left // 20), (left // 4, left // 10), (left, 0)]
         return [(0, left)]
 
     def _places(self, effort: int) -> int:
         """How many places a meal of this size gets: a large one is only climbed in."""
-        return effort if self.jobs <= USUAL else LARGE * effort // (self.jobs**2 * STEP)
+        if self.jobs <= USUAL:
+            return max(1, effort // 4) if self.many else effort
+        return LARGE * effort // (self.jobs**2 * STEP)
 
     def _like(self, like: list[int] | None, root: State) -> Best | None:
         """The order of work of another schedule, where it fits here."""
@@ -156,13 +154,15 @@ class _Search:
 
     def _climb(self, best: Best, proof: Proof, share: int, left: int) -> tuple[Best, int]:
         """Better the best order by small steps."""
+        if share <= 0 or not proof.short(best):
+            return best, left
         at, steps = self.gauge.instants(best.reach), share * STEP
         weigher = Weigher(self.tables, self.reach, self.gauge, at)
         whole = weigher.weigh(weigher.tracks(at), nearest_first(best.reach))
         if whole is None:
             return best, left
-        enough = proof.root.figures[self.gauge.goal]
-        better, rest = Climber(self.tables, weigher, self.gauge).climb(whole, steps, enough)
+        climber = Climber(self.tables, weigher, self.gauge)
+        better, rest = climber.climb(whole, steps, proof.root.figures, proof.goals)
         left -= (steps - rest) // STEP
         if better.figures < best.figures:
             best = Best(better.figures, better.reach)
