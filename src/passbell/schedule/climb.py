@@ -15,6 +15,8 @@ from passbell.schedule.tables import Job, Tables
 SHAKES = 3
 LEAPS = 1
 """So many leaps for each dish are tried where no small step helps."""
+FIRST, SECOND = 8, 4
+"""Where all goals are bettered together, what the first and the second weigh beside the third."""
 IDLE = 8
 """So many turns without anything to try end a climb."""
 LEAP = 2
@@ -35,6 +37,7 @@ class Climber:
         self.weigher = weigher
         self.gauge = gauge
         self.leaper = Leaper(tables, weigher)
+        self.loose = False
         self.dice = 1
 
     def climb(self, whole: Whole, steps: int, root: Vector, goals: int) -> tuple[Whole, int]:
@@ -48,6 +51,7 @@ class Climber:
         """
         best = here = whole
         turn = idle = 0
+        self.loose = False
         while steps > 0 and idle <= IDLE and best.figures[:goals] > root[:goals]:
             self.gauge.goal = _goal(best.figures, root, goals, turn)
             before = steps
@@ -56,9 +60,20 @@ class Climber:
                 here = better
                 best = here if here.figures <= best.figures else best
                 continue
+            if self.loose:
+                self.loose = False
+                continue
             turn, idle = turn + 1, idle + 1 if steps == before else 0
             here, steps = self._shaken(best, steps)
+            self.loose = self._roll(2) > 0
         return best, steps
+
+    def _cost(self, figures: Vector | tuple[int, int, int]) -> tuple[int, ...]:
+        """What a climb lessens: the goals in their order, or all of them a little."""
+        if not self.loose:
+            return figures
+        first, second, third = figures[:3]
+        return (FIRST * first + SECOND * second + third,)
 
     def _better(self, here: Whole, steps: int) -> tuple[Whole | None, int]:
         """A better order a step or a leap away, if there is any."""
@@ -70,25 +85,31 @@ class Climber:
     def _first_better(
         self, here: Whole, shifts: list[Shift], steps: int
     ) -> tuple[Whole | None, int]:
-        ground = self._ground(here)
+        ground, most = self._ground(here), self._cost(here.figures)
+
+        def vain(least: tuple[int, int, int]) -> bool:
+            return self._cost(least) > most
+
         for shift in shifts:
             if steps <= 0:
                 break
             steps -= 1
-            other = self.weigher.shifted(here, shift, ground, here.figures)
-            if other is not None and other.figures < here.figures:
+            other = self.weigher.shifted(
+                here, shift, ground, lambda least: self._cost(least) > most
+            )
+            if other is not None and self._cost(other.figures) < most:
                 return other, steps
         return None, steps
 
     def _first_leap(self, here: Whole, steps: int) -> tuple[Whole | None, int]:
         """The first of a few leaps that betters an order."""
-        leaps = self._leaps(here)
+        leaps, most = self._leaps(here), self._cost(here.figures)
         for _ in range(min(len(leaps), LEAPS * len(self.leaper.dishes))):
             if steps <= 0:
                 break
             steps -= LEAP
             other = self.leaper.leap(here, leaps.pop(self._roll(len(leaps))))
-            if other is not None and other.figures < here.figures:
+            if other is not None and self._cost(other.figures) < most:
                 return other, steps
         return None, steps
 

@@ -5,16 +5,18 @@ are kept as they stood at some cuts of the known order, and a new order is follo
 cut before its first difference.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from passbell.schedule.net import TABLE
 from passbell.schedule.reach import NEVER, Into, Reach
-from passbell.schedule.state import Gauge, Vector
+from passbell.schedule.state import Gauge
 
 ROUNDS = 3
 """How often the longest paths are gone over before an order is taken to contradict itself."""
 EVERY = 3
 """Every so many nodes a cut is kept, where there may be one."""
+
+Vain = Callable[[tuple[int, int, int]], bool]
 
 
 class Ground:
@@ -63,7 +65,7 @@ class Ground:
                 known[before] = max(known[before], here + least)
 
     def tail(
-        self, into: Into, changed: Iterable[int], gauge: Gauge, limit: Vector | None
+        self, into: Into, changed: Iterable[int], gauge: Gauge, vain: Vain | None
     ) -> list[int] | None:
         """Longest ways to the dish-up in another order.
 
@@ -71,10 +73,10 @@ class Ground:
             into: its arcs.
             changed: the nodes whose arcs differ from those of the known order.
             gauge: the goals.
-            limit: figures that the order must better to be of interest; None: any.
+            vain: whether the first three goals, at least so great, are of no interest; None: no.
 
         Returns:
-            The ways; None where the order contradicts itself or surely does not better the limit.
+            The ways; None where the order contradicts itself or is of no interest.
         """
         first = min(self.place[node] for node in changed)
         cut = len(self.cuts) - 1
@@ -85,10 +87,10 @@ class Ground:
         queue: list[int] = []
         look = max(start, self.look)
         self._follow(into, tail, (start, look), queue)
-        if limit is not None and gauge.at_least(tail) > limit[:3]:
+        if vain is not None and vain(gauge.at_least(tail)):
             return None
         self._follow(into, tail, (look, len(tail)), queue)
-        if queue and limit is not None and gauge.at_least(tail) > limit[:3]:
+        if queue and vain is not None and vain(gauge.at_least(tail)):
             return None
         return tail if settle(into, tail, queue, 1) else None
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from passbell.schedule.clash import inside
-from passbell.schedule.ground import ROUNDS, Ground, all_tails
+from passbell.schedule.ground import ROUNDS, Ground, Vain, all_tails
 from passbell.schedule.net import ORIGIN
 from passbell.schedule.reach import FREE, Into, Reach
 from passbell.schedule.state import Gauge, Vector
@@ -78,11 +78,11 @@ class Weigher:
         return self._whole(lines, links, into, hint)
 
     def shifted(
-        self, whole: Whole, shift: Shift, ground: Ground, limit: Vector | None = None
+        self, whole: Whole, shift: Shift, ground: Ground, vain: Vain | None = None
     ) -> Whole | None:
         """The same with one job shifted to another place of its track, or to another track.
 
-        None where that contradicts itself, or surely does not better the limit, if there is one.
+        None where that contradicts itself, or is surely vain.
         """
         line = shift[0]
         links, into = whole.links.copy(), whole.reach.into.copy()
@@ -99,7 +99,7 @@ class Weigher:
         for node in nodes:
             found = [links[bit] for bit in self.bits[node] if bit in links]
             into[node] = (*self.into[node], *found)
-        tail = ground.tail(into, nodes, self.gauge, limit)
+        tail = ground.tail(into, nodes, self.gauge, vain)
         if tail is None:
             return None
         lines = (*whole.lines[:line], tuple(tracks), *whole.lines[line + 1 :])
