@@ -9,8 +9,12 @@ from pathlib import Path
 import pytest
 
 from passbell.cli.main import main
+from passbell.cook.revise import Edit, Proposal
 from passbell.journal import Journal
+from passbell.pen import PenError
 from passbell.planfiles import load, own_folder
+from passbell.session.revise import take
+from passbell.units import Duration
 from tests.cook.kept_runs import TEXT
 from tests.session.kitchen import cook_it
 from tests.terminal import Terminal
@@ -133,10 +137,20 @@ def test_two_changes_at_once_are_taken_but_it_says_what_that_costs(
     out = said(capsys, "runs", "revise", "roots")[1]
     assert "Take one: with one change a cook you know which one did it." in out
     code, out, err = said(capsys, "runs", "revise", "roots", "--take", "2,1,2")
-    # More carrots would not fit into their stage of 40 minutes: nothing is written.
-    assert code == 2
-    assert "contradict itself" in err
-    assert (home / "plans" / "roots.toml").read_text(encoding="utf-8") == TEXT
+    # More carrots would not fit into their stage of 40 minutes: it becomes longer with them.
+    assert (code, err) == (0, "")
+    assert "That is 2 changes" in out
+    plan = load(home / "plans" / "roots.toml").plan
+    assert plan.appliances[0].stages[0].time == plan.components[0].steps[1].time == 44 * 60
+
+
+def test_a_change_that_cannot_be_cooked_is_not_written(home: Path) -> None:
+    file = home / "plans" / "roots.toml"
+    edit = Edit(("component", 1, "steps", 1, "time"), Duration(60 * 60))
+    asked = Proposal("green beans", "an hour", "to try it", (edit,), (1,))
+    with pytest.raises(PenError, match="would contradict itself"):
+        take(load(file), (asked,), "2027-01-01")
+    assert file.read_text(encoding="utf-8") == TEXT
 
 
 @pytest.mark.parametrize(

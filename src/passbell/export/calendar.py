@@ -83,7 +83,7 @@ def imperative(cue: Cue) -> str:
     what = cue.what if cue.key.kind != "dish_up" else ""
     how = cue.how.replace(WASH_HANDS, "wash your hands")
     if cue.key.kind == "ready":
-        return f"Look whether {what} is {how}"
+        return f"Look at {what}: {how}"
     if cue.key.kind == "rest_over":
         return f"End the rest of {what}" + (f": {how}" if how else "")
     verb = cue.verb.capitalize()
