@@ -20,13 +20,14 @@ from passbell.tui.views.model import (
     Segment,
     Tick,
 )
+from passbell.tui.widgets.act import label
 from passbell.tui.widgets.appliances import draw_appliance
 from passbell.tui.widgets.cover import draw_help
 from passbell.tui.widgets.foot import FootPart, draw_foot
 from passbell.tui.widgets.hands import draw_hands
 from passbell.tui.widgets.headline import draw_head, draw_side, head_part
 from passbell.tui.widgets.keyline import KeyLine, draw_keys
-from passbell.tui.widgets.now import digit_rows, draw_now, label, now_part
+from passbell.tui.widgets.now import digit_rows, draw_now, now_part
 from passbell.tui.widgets.page import Page
 from passbell.tui.widgets.probe import Typing, draw_probe, draw_readings
 from passbell.tui.widgets.rows import columns, draw_row, draw_steady
@@ -142,10 +143,10 @@ def test_a_pending_change_takes_the_place_of_what_follows() -> None:
     assert "taken in 7 s" in drawn
     assert "lengthens crisp by 2 min" in drawn
     for words in (
-        "3 min longer, 108 %: carrots",
-        "3 min later: green beans, crisp",
-        "18:48: dish-up",
-        "unchanged: quality rest",
+        "carrots: 3 min longer, 108 %",
+        "green beans, crisp: 3 min later",
+        "dish-up: 18:48",
+        "quality rest: unchanged",
     ):
         assert words in drawn
     assert "then TURN" not in drawn
@@ -259,7 +260,7 @@ def test_an_appliance_says_what_its_display_should_read() -> None:
         (replace(HANDS, free=0, busy="trim beans"), "BUSY trim beans"),
         (replace(HANDS, free=None), "FREE, nothing more to do"),
         (replace(HANDS, away=95), "AWAY for 1:35"),
-        (replace(HANDS, fits=False), "later trim beans, 3 min: begin by 1:10 (no time before)"),
+        (replace(HANDS, fits=False), "later trim beans, 3 min: begin by 1:10 (no time yet)"),
         (HANDS, "meanwhile trim beans, 3 min: begin by 1:10 (time for it)"),
         (HANDS, "slack 2:00"),
     ],

@@ -10,31 +10,41 @@ DOOR_TIME = 30
 def display_at(state: CookState, machine: int, at: int) -> int | None:
     """What its own display should read at an instant, in seconds; None: it has none to show.
 
-    What was dialled in or typed in counts down from then, while the heat is on (and the door shut,
-    where the door stops it); before that it is what the plan will have dialled in.
+    At an instant to come it is what the plan will have dialled in by then; at one that has come,
+    what the cook has.
     """
-    real = state.appliances[machine]
-    bounds = state.schedule.bounds[machine]
-    stages = state.appliance(machine).stages
-    current = real.stage
-    stage = _stage_at(bounds, at, len(stages))
-    if current is not None and (stage is None or stage <= current):
-        return None if real.dial is None else _dial_left(state, machine, at)
+    current, stage = state.appliances[machine].stage, _stage_at(state, machine, at)
+    if at <= state.at or (current is not None and (stage is None or stage <= current)):
+        return display_now(state, machine, at)
+    return _planned_left(state, machine, stage, at)
+
+
+def display_now(state: CookState, machine: int, now: int) -> int | None:
+    """What its own display should read at the present instant, in seconds; None: nothing.
+
+    What was dialled in or typed in counts down from then, while the heat is on (and the door shut,
+    where the door stops it): also past the end of its stage, until the cook says that it was
+    switched. Before the first it is what the plan will have dialled in.
+    """
+    if state.appliances[machine].stage is None:
+        return _planned_left(state, machine, _stage_at(state, machine, now), now)
+    zero = dial_zero(state, machine, now)
+    return None if zero is None else max(0, zero - now)
+
+
+def _planned_left(state: CookState, machine: int, stage: int | None, at: int) -> int | None:
+    stages, bounds = state.appliance(machine).stages, state.schedule.bounds[machine]
     if stage is None or stages[stage].time is None:
         return None
     return max(0, bounds[stage + 1] - at + stages[stage].spare)
 
 
-def _stage_at(bounds: tuple[int, ...], at: int, stages: int) -> int | None:
+def _stage_at(state: CookState, machine: int, at: int) -> int | None:
+    """The stage it is in at an instant by the schedule."""
+    bounds, stages = state.schedule.bounds[machine], len(state.appliance(machine).stages)
     if not stages or len(bounds) < 2 or at < bounds[0]:
         return None
     return max(k for k in range(min(stages, len(bounds) - 1)) if bounds[k] <= at)
-
-
-def _dial_left(state: CookState, machine: int, at: int) -> int:
-    zero = dial_zero(state, machine, at)
-    assert zero is not None
-    return max(0, zero - at)
 
 
 def dial_zero(state: CookState, machine: int, now: int) -> int | None:

@@ -8,12 +8,12 @@ from passbell.cook.engine import advance, tell
 from passbell.cook.pause import as_if_paused
 from passbell.cook.share import at_end_words
 from passbell.cook.state import CookState
-from passbell.cook.wording import later, spoken
+from passbell.cook.wording import later
 
 Thing = Literal["component", "mode", "rest", "dish_up"]
 
 TOLD_FROM = 30
-"""A longer or shorter wait is put into words from so many seconds on."""
+"""A change or a wait is put into words from so many seconds on, and then in whole minutes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +92,7 @@ def effects(before: CookState, after: CookState) -> tuple[Effect, ...]:
     """
     found = [*_components(before, after), *_modes(before, after), *_rests(before, after)]
     change = after.schedule.dish_up - before.schedule.dish_up
-    return (*found, Effect("dish_up", "dish-up", change, later(change)))
+    return (*found, Effect("dish_up", "dish-up", change, in_minutes(change)))
 
 
 def wait_of(state: CookState, index: int) -> int:
@@ -125,9 +125,20 @@ def _components(before: CookState, after: CookState) -> list[Effect]:
 
 
 def _moved(change: int, held: int) -> str:
-    if abs(held) < TOLD_FROM:
-        return later(change)
-    return f"{later(change)}, held {spoken(held)} {'longer' if held > 0 else 'less'}"
+    wait = _whole(held)
+    held_words = f"held {abs(wait) // 60} min {'longer' if wait > 0 else 'less'}"
+    return f"{in_minutes(change)}, {held_words}" if wait else in_minutes(change)
+
+
+def in_minutes(seconds: int) -> str:
+    """A change as a cook counts it: "3 min later"; less than half a minute is none."""
+    return later(_whole(seconds))
+
+
+def _whole(seconds: int) -> int:
+    """Seconds to the nearest minute; half a minute is one."""
+    minutes = (abs(seconds) + TOLD_FROM) // 60 * 60
+    return minutes if seconds > 0 else -minutes
 
 
 def _modes(before: CookState, after: CookState) -> list[Effect]:
@@ -138,7 +149,7 @@ def _modes(before: CookState, after: CookState) -> list[Effect]:
             if 0 < stage < min(len(old), len(new)) - 1:
                 change = new[stage] - old[stage]
                 name = f"{appliance.name} to {appliance.stages[stage].name}"
-                found.append(Effect("mode", name, change, later(change)))
+                found.append(Effect("mode", name, change, in_minutes(change)))
     return found
 
 
@@ -151,7 +162,8 @@ def _rests(before: CookState, after: CookState) -> list[Effect]:
                 continue
             if before.steps[index][place].ended is None and new[place] != old[place]:
                 change = new[place] - old[place]
-                found.append(Effect("rest", f"{component.name}, rest over", change, later(change)))
+                words = in_minutes(change)
+                found.append(Effect("rest", f"{component.name}, rest over", change, words))
     return found
 
 

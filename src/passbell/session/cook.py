@@ -23,6 +23,8 @@ from passbell.units import ClockTime
 
 LONG_SLEEP = 2.0
 """A gap between two looks, in real seconds, after which what fell due meanwhile is listed."""
+_MANY_FELL = 3
+"""So many that have fallen due are told in one line."""
 
 _BRISK = 2.0
 """A speed beyond which nobody follows single seconds."""
@@ -265,9 +267,9 @@ def program_flags(events: tuple[Event, ...]) -> list[str]:
 
 
 def fallen_due(before: CookState, after: CookState) -> list[str]:
-    """What fell due between two states, oldest first, in words."""
-    return [
-        f"fell due {spoken(after.at - cue.at)} ago: {cue.text}"
-        for cue in cues(after)
-        if is_due(after, cue) and before.cue(cue.key.id) is None
-    ]
+    """What fell due between two states, oldest first, in words; of many, each in few words."""
+    fell = [c for c in cues(after) if is_due(after, c) and before.cue(c.key.id) is None]
+    if len(fell) < _MANY_FELL:
+        return [f"fell due {spoken(after.at - cue.at)} ago: {cue.text}" for cue in fell]
+    told = (f"{cue.verb} {cue.what} {spoken(after.at - cue.at)} ago" for cue in fell)
+    return [f"fell due: {', '.join(told)}"]

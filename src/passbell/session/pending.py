@@ -76,7 +76,7 @@ def _words(command: Command, state: CookState) -> str:
         return f"{appliance.name}{name}: {_signed(command.by)}, with all food in it"
     if isinstance(command, ExtendStep):
         component = state.component(command.component)
-        return f"{component.name}: {_signed(command.by)}, this component only"
+        return f"{component.name} alone: {_signed(command.by)}"
     if isinstance(command, ServeAt):
         if command.at is None:
             return "serve as soon as possible"

@@ -132,7 +132,7 @@ def _way_words(way: WayOut) -> str:
     moved: dict[str, list[str]] = {}
     for effect in way.effects:
         concerns = effect.thing in ("component", "mode")
-        if concerns and (effect.change or abs(effect.held) >= TOLD_FROM):
+        if concerns and max(abs(effect.change), abs(effect.held)) >= TOLD_FROM:
             moved.setdefault(effect.words, []).append(effect.name)
     others = [f"{', '.join(names)} {words}" for words, names in moved.items()]
     if way.harm.over_hold >= TOLD_FROM:

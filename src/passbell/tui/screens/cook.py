@@ -14,6 +14,7 @@ from passbell.tui.places import Places, arrange
 from passbell.tui.screens.held import HeldScreen
 from passbell.tui.views.model import CookView
 from passbell.tui.widgets.appliances import ApplianceLines
+from passbell.tui.widgets.beneath import MOST_CARDS, acts_due, also_due, room_for_more
 from passbell.tui.widgets.cover import Cover
 from passbell.tui.widgets.foot import Foot, foot_part
 from passbell.tui.widgets.hands import HandsLine
@@ -82,6 +83,8 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         """Work out the places anew."""
         with self._held("the size"):
             self._lay_out()
+            if self.view is not None:
+                self._hands.show(self.view.hands, self._crowded_out(self.view))
 
     def _look_again(self) -> None:
         """Look, and again when the figures change or the interval is over: a cue is due at once."""
@@ -110,14 +113,24 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             self._now.show(now_part(view, self._keys.best("together")))
             self._appliances.show(view.appliances)
             self._rows.show(rows_part(view))
-            self._hands.show(view.hands, _crowded_out(view))
             self._side.show(view.dish_up, view.steps_back, view.odds)
             self._keyline.want(*_wanted(view))
             self._follow()
+            self._hands.show(view.hands, self._crowded_out(view))
             if view.notices and (before is None or before.notices != view.notices):
                 self._notices.extend(view.notices)
                 for notice in reversed(view.notices):  # each stands before those already there
                     self._say(notice, answer=notice in view.answers)
+
+    def _crowded_out(self, view: CookView) -> str:
+        """What Now has no room for: what else is due, or what the cook was doing before."""
+        now = self._standing[0].now if self._standing else None
+        due = also_due(len(view.cards), view.following)
+        if due and now is not None and not room_for_more(now.width, now.height):
+            return f"also DUE: {acts_due(due)}"
+        if len(view.cards) < MOST_CARDS and view.pending is None:
+            return ""
+        return next((text for text in view.interruption if text.startswith("you were")), "")
 
     def _follow(self) -> None:
         """Bring foot, cover and places in line with what is typed and asked."""
@@ -278,10 +291,3 @@ def _wanted(view: CookView) -> tuple[tuple[str, ...], dict[str, str]]:
     if "preheating" in standing:
         wanted += ["ready", "not_ready"]
     return tuple(wanted), labels
-
-
-def _crowded_out(view: CookView) -> str:
-    """What the cook was doing before an interruption, where Now is full; else empty."""
-    if len(view.cards) < 2 and view.pending is None:
-        return ""
-    return next((text for text in view.interruption if text.startswith("you were")), "")

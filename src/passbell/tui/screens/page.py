@@ -4,7 +4,7 @@ from functools import partial
 from typing import ClassVar, NamedTuple
 
 from textual.app import ComposeResult
-from textual.events import Key, Paste
+from textual.events import Key, Paste, Resize
 
 from passbell.tui.guard import KeyGuard
 from passbell.tui.keys import key_name, shown
@@ -20,6 +20,8 @@ _PAGES = {"pageup": -8, "pagedown": 8}
 
 
 _HELP_KEYS = ("f1", "question_mark")
+_FEW = 9
+"""Lines of a terminal beneath which every line counts."""
 _FIRST = 2
 """Screens on the stack when the first page is shown: nothing is beneath it."""
 _MORE_KEYS = (("↑ ↓", "choose"), ("PgUp PgDn", "read on, and back"))
@@ -69,6 +71,12 @@ class PageScreen(HeldScreen, inherit_bindings=False):
         """Look at once, then again and again."""
         self._look()
         self.set_interval(self._interval, self._look)
+
+    def on_resize(self, event: Resize) -> None:
+        """In very few lines, question and keys have one each."""
+        rows = 1 if event.size.height < _FEW else 2
+        for widget in (self._ask_line, self._keyline):
+            widget.styles.height = rows
 
     def _entries(self) -> list[tuple[Run, ...]]:
         return [

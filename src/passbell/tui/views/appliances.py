@@ -1,6 +1,6 @@
 """The appliances: what each does now, what its own display should read, what comes next."""
 
-from passbell.cook.display import dial_zero, display_at, stage_words
+from passbell.cook.display import dial_zero, display_now, stage_words
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.state import CookState
 from passbell.cook.wording import minutes
@@ -17,7 +17,7 @@ def appliance_lines(state: CookState, now: int) -> tuple[ApplianceLine, ...]:
 
 def _line(state: CookState, index: int, now: int) -> ApplianceLine:
     standing = _standing(state, index)
-    display = _reads(state, index, now) if standing in ("on", "hot", "stopped") else None
+    display = display_now(state, index, now) if standing in ("on", "hot", "stopped") else None
     return ApplianceLine(
         name=state.appliance(index).name,
         standing=standing,
@@ -27,14 +27,6 @@ def _line(state: CookState, index: int, now: int) -> ApplianceLine:
         alert=_alert(state, index, now),
         inside=_inside(state, index),
     )
-
-
-def _reads(state: CookState, index: int, now: int) -> int | None:
-    """What its display should read: of the stage it is in until the cook says that it is not."""
-    if state.appliances[index].stage is None:
-        return display_at(state, index, now)
-    zero = dial_zero(state, index, now)
-    return None if zero is None else max(0, zero - now)
 
 
 def _standing(state: CookState, index: int) -> str:

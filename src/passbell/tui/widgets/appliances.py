@@ -32,6 +32,7 @@ class ApplianceLines(Painted):
         return drawn
 
 
+_STANDING_WORDS = {"over": "switched off"}
 _STANDING_ROLE = {"off": "soft", "over": "soft", "stopped": "off"}
 
 
@@ -44,7 +45,8 @@ def draw_appliance(appliance: ApplianceLine, width: int, name: int) -> Line:
         name: cells the longest name needs.
     """
     names = max(4, min(name, width // 6))
-    standing = f"{appliance.standing}, " if appliance.mode else appliance.standing
+    word = _STANDING_WORDS.get(appliance.standing, appliance.standing)
+    standing = f"{word}, " if appliance.mode else word
     reads = f"reads {appliance.display}" if appliance.display is not None else ""
     state = (Run(standing, _STANDING_ROLE.get(appliance.standing, "hot")), Run(appliance.mode))
     room = (28 if width < 100 else 38) if reads else max(10, width_of(state))

@@ -1,9 +1,14 @@
 """What is read for a moment: the keys, or everything at once; Now stays in sight."""
 
-from passbell.tui.keys import FUNCTIONS, KeyMap, shown
+from rich.cells import cell_len
+
+from passbell.tui.keys import FUNCTIONS, Function, KeyMap, shown
 from passbell.tui.paint import Line, Run, crop, fill, full, spread, wrap
 from passbell.tui.widgets.painted import Scrolled
 from passbell.tui.widgets.timeline import key_to_lines
+
+_NARROW = 60
+"""Cells beneath which the line above a sheet says less."""
 
 
 class Cover(Scrolled):
@@ -52,9 +57,10 @@ class Cover(Scrolled):
         self._most = max(0, len(body) - (height - 1))
         top = min(self._top, self._most)
         more = "↓ reads on  " if top < self._most else ""
+        close = "Esc closes, keys work  " if width >= _NARROW else "Esc closes "
         head = spread(
             (Run(f"   {self._title}", "over.strong"),),
-            (Run(f"{more}Esc closes, keys work  ", "over.soft", "cover:close"),),
+            (Run(f"{more}{close}", "over.soft", "cover:close"),),
             width,
             "over",
         )
@@ -70,8 +76,9 @@ def draw_help(keys: KeyMap, width: int) -> list[Line]:
     """All functions with their keys, in columns, then the fixed keys and the signs."""
     columns = 3 if width >= 140 else 2 if width >= 70 else 1
     column = width // columns
-    entries = [_entry(f.name, f.says, keys, column) for f in FUNCTIONS if f.name != "help"]
-    fixed = (Run(fill("0-9 ↑↓ Esc", 13), "over.key"), Run(" probe, row, drop", "over"))
+    named = 13 if columns > 1 else 9
+    entries = [_entry(f, keys, column, named) for f in FUNCTIONS if f.name != "help"]
+    fixed = (Run(fill("0-9 ↑↓ Esc", max(named, 10)), "over.key"), Run(" probe, row, drop", "over"))
     entries.append(full(crop(fixed, column - 1), column, "over"))
     rows = -(-len(entries) // columns)
     lines = [tuple(run for entry in entries[y::rows] for run in entry) for y in range(rows)]
@@ -79,8 +86,12 @@ def draw_help(keys: KeyMap, width: int) -> list[Line]:
     return [*lines, *[(Run(part, "over.soft"),) for part in wrap(signs, width, 4)]]
 
 
-def _entry(name: str, says: str, keys: KeyMap, width: int) -> Line:
-    tag = f"key:{name}"
-    all_keys = fill(" ".join(shown(key) for key in keys.keys[name]), 13)
-    line = (Run(all_keys, "over.key", tag), Run(" ", "over"), Run(says, "over", tag))
+def _entry(function: Function, keys: KeyMap, width: int, named: int) -> Line:
+    """A function with all its keys, or as many as fit in `named` cells, and what it does."""
+    tag = f"key:{function.name}"
+    own = [shown(key) for key in keys.keys[function.name]]
+    while len(own) > 1 and cell_len(" ".join(own)) > named:
+        own.pop()
+    does = Run(function.says, "over", tag)
+    line = (Run(fill(" ".join(own), named), "over.key", tag), Run(" ", "over"), does)
     return full(crop(line, width - 1), width, "over")

@@ -7,6 +7,9 @@ from passbell.tui.views.model import CookView, Pending, Probe
 from passbell.tui.widgets.painted import Painted
 from passbell.tui.widgets.probe import Typing, draw_probe, field
 
+_NARROW = 50
+"""Cells from which an answer may say what it means."""
+
 
 class FootPart(NamedTuple):
     """What the foot shows.
@@ -67,10 +70,13 @@ def draw_foot(part: FootPart, width: int, height: int) -> list[Line]:
 
 
 def _leaving(question: str, width: int, height: int) -> list[Line]:
+    """The question, and both answers whatever the room."""
+    wide = width >= _NARROW
+    leave = "leave, the cook can be resumed  " if wide else "leave"
     answers: Line = (
-        Run("   ", "box"),
+        Run("   " if wide else " ", "box"),
         Run(" 1 ", "picked", "answer:1"),
-        Run(" leave, the cook can be resumed   ", "box", "answer:1"),
+        Run(f" {leave} ", "box", "answer:1"),
         Run(" 2 ", "picked", "answer:2"),
         Run(" stay", "box", "answer:2"),
     )

@@ -59,7 +59,7 @@ def _figure(hands: Hands) -> Line:
 def _prepare(hands: Hands, width: int, most: int) -> list[Line]:
     if not hands.prepare:
         return []
-    fits = {True: "time for it", False: "no time before", None: ""}[hands.fits]
+    fits = {True: "time for it", False: "no time yet", None: ""}[hands.fits]
     text = "later" if hands.fits is False else "meanwhile"
     text += f" {hands.prepare}" + (f" ({fits})" if fits else "")
     text += f": {hands.doing}" if hands.doing else ""

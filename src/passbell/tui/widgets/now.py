@@ -1,13 +1,16 @@
 """Now: the next thing to do, at the top and as large as it goes."""
 
+from dataclasses import replace
 from typing import NamedTuple
 
 from rich.cells import cell_len
 
 from passbell.tui.digits import block, largest, size_for
 from passbell.tui.letters import spelled_act
-from passbell.tui.paint import Line, Run, crop, packed, span, spread, wrap
+from passbell.tui.paint import Line, Run, crop, packed, spread, width_of, wrap
 from passbell.tui.views.model import Card, CookView, CueLine, CueTone, Pending
+from passbell.tui.widgets.act import countdown, label_run, short_label, title
+from passbell.tui.widgets.beneath import NARROW, also_due, beneath, room_for_more
 from passbell.tui.widgets.painted import Painted
 from passbell.tui.widgets.pending import draw_pending
 
@@ -15,6 +18,10 @@ _EDGE = {"coming": "▏  ", "due": "▌  ", "late": "█  "}
 _LEAST_LETTERS = 3  # rows; block letters need as many
 _EDGE_ROLE = {"coming": "now.edge", "due": "due.digits", "late": "late.digits"}
 _DIGIT_ROLE = {"coming": "now.digits", "due": "due.digits", "late": "late.digits"}
+
+
+_SMALL = 8
+"""Lines beneath which act and state share one."""
 
 
 class NowPart(NamedTuple):
@@ -95,7 +102,7 @@ def draw_now(
         lines = _nothing(part)
     elif height < 6 or width < 30:
         return _in_words(part, width, height, lit)
-    elif width < 60 or far:
+    elif width < NARROW or far:
         lines = _cards_stacked(part, width, height, lit)
     else:
         lines = _cards_beside(part, width, height, lit)
@@ -113,14 +120,7 @@ def _with_rest(part: NowPart, lines: list[Line], width: int, height: int) -> lis
         wanted = draw_pending(part.pending, width - 3, _pending_room(width, height))
         lines = lines[: height - len(wanted)]
     else:
-        room = height - _used(lines)
-        wanted = (
-            _interruption(part.interruption, width - 3, room)
-            or [
-                *_together(part.together, width - 3),
-                *[line for cue in part.following[:room] for line in _following(cue, width - 3)],
-            ][:room]
-        )
+        wanted = beneath(part, width - 3, height - _used(lines), room_for_more(width, height))
     if not wanted:
         return lines
     blank = [()] * (height - len(lines) - len(wanted))
@@ -146,32 +146,6 @@ def digit_rows(height: int) -> int:
     return max(3, (height + 1) // 2)
 
 
-def countdown(cue: CueLine) -> str:
-    """The countdown in signs for block digits; a plus: it has been due so long."""
-    return ("+" if cue.due_in < 0 else "") + span(cue.due_in)
-
-
-def label(cue: CueLine) -> str:
-    """The state of a cue in words: "in 4:10", "DUE now", "DUE 0:40 ago", "DUE, LATE 1:40"."""
-    if cue.tone == "coming" and cue.due_in > 0:
-        words = f"in {span(cue.due_in)}"
-    elif cue.tone == "late":
-        words = f"DUE {span(cue.due_in)} ago, LATE"
-    else:
-        words = f"DUE {span(cue.due_in)} ago" if cue.due_in < 0 else "DUE now"
-    return f"{words}, {cue.standing}" if cue.standing != "new" else words
-
-
-def _label_run(cue: CueLine) -> Run:
-    role = {"coming": "now.soft", "due": "due", "late": "late"}[cue.tone]
-    words = label(cue)
-    return Run(words if cue.tone == "coming" else f" {words} ", role)
-
-
-def _title(cue: CueLine) -> Line:
-    return Run(f"{cue.verb} ", "now.strong", "key:done"), Run(cue.what, "now.strong", "key:done")
-
-
 def _in_words(part: NowPart, width: int, height: int, lit: bool | None) -> list[Line]:
     """Where there is no room for digits: verb and component, countdown, how."""
     cue = part.cards[0].lines[0]
@@ -180,12 +154,12 @@ def _in_words(part: NowPart, width: int, height: int, lit: bool | None) -> list[
         (Run(part_text, "now.strong"),)
         for part_text in wrap(f"{cue.verb} {cue.what}", width, 2 if height > 3 else 1)
     ]
-    lines.append((symbol, _label_run(cue)))
+    lines.append((symbol, label_run(cue)))
     lines += [(Run(text, "now.soft"),) for text in wrap(cue.how, width, 1)]
     if part.pending is not None:
         lines[-1] = (Run(part.pending.words, "now.change"),)
     for other in part.cards[1:]:
-        lines.insert(2, (*_title(other.lines[0]), Run(" ", "now"), _label_run(other.lines[0])))
+        lines.insert(2, (*title(other.lines[0]), Run(" ", "now"), label_run(other.lines[0])))
     return lines[:height]
 
 
@@ -198,45 +172,61 @@ def _edge(tone: CueTone, lit: bool | None) -> Run:
 
 def _cards_stacked(part: NowPart, width: int, height: int, lit: bool | None) -> list[Line]:
     """One card above the other, the digits of each beneath its words."""
-    cards = part.cards[:1] if part.pending is not None else part.cards[:2]
+    cards = _cards_of(part)
     if len(cards) == 1 and cards[0].opening and height < 12:
         return _opening_small(cards[0], width, height, lit)
     if len(cards) == 1:
-        rest = _kept_for_rest(part, width, height)
+        rest = 1 if height < _SMALL else _kept_for_rest(part, width, height)
         return _card_stacked(cards[0], width, height - rest, lit)
-    first = max(6, height // 2)
+    height -= room_for_more(width, height) and bool(also_due(len(part.cards), part.following))
+    first = min(max(6, height // 2), height - 1)
     return [
         *_card_stacked(cards[0], width, min(first, height - 1), lit),
         *_card_stacked(cards[1], width, max(1, height - first), lit),
     ]
 
 
+def _cards_of(part: NowPart) -> tuple[Card, ...]:
+    """The cards to draw; of two it is said which is done first."""
+    if part.pending is not None or len(part.cards) == 1:
+        return part.cards[:1]
+    told = (": do this first", ": then this")
+    return tuple(
+        card if card.opening else replace(card, place=card.place + words)
+        for card, words in zip(part.cards, told, strict=False)
+    )
+
+
 def _opening_small(card: Card, width: int, height: int, lit: bool | None) -> list[Line]:
     """Several acts in few lines: the first with the digits beneath, the others run together."""
     first, *others = card.lines
-    act = crop((Run(f"1 of {len(card.lines)}  ", "now"), *_title(first)), width - 3)
+    act = crop((Run(f"1 of {len(card.lines)}  ", "now"), *title(first)), width - 3)
     digits = _digits(first, width - 4, max(3, height - 3))
     acts = (f"{n} {cue.verb} {cue.what}" for n, cue in enumerate(others, start=2))
     rest = packed(acts, width - 3, max(0, height - 2 - len(digits)))
     body = [spread((), (Run(row, _DIGIT_ROLE[first.tone]), Run(" ", "now")), width - 3, "now")
             for row in digits]  # fmt: skip
-    lines = [act, (_label_run(first),), *body, *[(Run(text, "now"),) for text in rest]]
+    lines = [act, (label_run(first),), *body, *[(Run(text, "now"),) for text in rest]]
     return [(_edge(first.tone, lit), *line) for line in lines][:height]
 
 
 def _card_stacked(card: Card, width: int, height: int, lit: bool | None) -> list[Line]:
     """What to do above, the digits beneath over the whole width."""
+    state: list[Line]
     cue = card.lines[0]
     room = width - 3
-    if card.opening and len(card.lines) > 1:
+    if width < NARROW and _LEAST_LETTERS < height < _SMALL:
+        head, state = _title_small(card, room), []
+        head += [(Run(text, "now"),) for text in wrap(cue.how, room, 1 if height > 5 else 0)]
+    elif card.opening and len(card.lines) > 1:
         head = [_opening_head(card), *_opening(card, room, max(2, height // 3))]
-        state: list[Line] = []
+        state = []
     else:
-        state = [(_label_run(cue), Run(f"  {card.place}", "now.soft"))]
+        state = [(label_run(cue), Run(f"  {card.place}", "now.soft"))]
         most = 1 if height < 10 else 3
-        head = [_title(cue), *[(Run(text, "now"),) for text in wrap(cue.how, room, most)]]
+        head = [title(cue), *[(Run(text, "now"),) for text in wrap(cue.how, room, most)]]
     if height < 6:
-        head, state = [(*_title(cue), Run(" ", "now"), _label_run(cue))], []
+        head, state = [(*title(cue), Run(" ", "now"), label_run(cue))], []
     digits = _digits(cue, room - 1, height - len(head) - len(state))
     free = height - len(head) - len(state) - len(digits)
     if state and free >= 5:
@@ -245,6 +235,14 @@ def _card_stacked(card: Card, width: int, height: int, lit: bool | None) -> list
             for row in digits]  # fmt: skip
     lines: list[Line] = [(_edge(cue.tone, lit), *line) for line in [*head, *state, *body]]
     return [*lines, *[()] * (height - len(lines))][:height]
+
+
+def _title_small(card: Card, width: int) -> list[Line]:
+    """The act with its state at the right, in one line; of several acts the first."""
+    cue = card.lines[0]
+    count = (Run(f"1 of {len(card.lines)}  ", "now"),) if len(card.lines) > 1 else ()
+    act = (*count, *title(cue))
+    return [spread(act, (short_label(cue, width - width_of(act) - 1),), width, "now")]
 
 
 def _digits(cue: CueLine, width: int, rows: int) -> tuple[str, ...]:
@@ -260,9 +258,10 @@ def _digits(cue: CueLine, width: int, rows: int) -> tuple[str, ...]:
 
 def _cards_beside(part: NowPart, width: int, height: int, lit: bool | None) -> list[Line]:
     """What to do at the left, the digits at the right in a field that never moves."""
+    field = _field(width, digit_rows(height))
+    height -= room_for_more(width, height) and bool(also_due(len(part.cards), part.following))
     rows = digit_rows(height)
-    field = _field(width, rows)
-    cards = part.cards[:1] if part.pending is not None else part.cards[:2]
+    cards = _cards_of(part)
     lines: list[Line] = []
     for place, card in enumerate(cards):
         room = rows if len(cards) > 1 else max(rows, height - _kept_for_rest(part, width, height))
@@ -292,6 +291,10 @@ def _card_beside(
     field, rows = digits_in
     digits = _digits(cue, field, rows)
     words = _words(card, width - field - 6, min(room, rows + 4), room)
+    if card.opening and len(card.lines) > 1:  # what stands beneath the digits has the whole width
+        told = _opening(card, width - 4, room - 1)
+        places = range(len(digits), min(len(words), len(told) + 1))
+        words = [told[y - 1] if y in places else line for y, line in enumerate(words)]
     edge, ground = _edge(cue.tone, lit), _DIGIT_ROLE[cue.tone]
     lines: list[Line] = []
     for y in range(min(max(len(digits), len(words)), room)):
@@ -307,9 +310,9 @@ def _words(card: Card, width: int, rows: int, room: int) -> list[Line]:
     if card.opening and len(card.lines) > 1:
         listed = [_opening_head(card), *_opening(card, width, room - 1)]
         return [*listed, *_spelled(cue, width, min(rows, room) - len(listed))]
-    state = (_label_run(cue), Run(f"  {card.place}", "now.soft"))
+    state = (label_run(cue), Run(f"  {card.place}", "now.soft"))
     how: list[Line] = [(Run(text, "now"),) for text in wrap(cue.how, width, max(1, rows - 2))]
-    return [_title(cue), *how, *_spelled(cue, width, rows - 2 - len(how)), state]
+    return [title(cue), *how, *_spelled(cue, width, rows - 2 - len(how)), state]
 
 
 def _spelled(cue: CueLine, width: int, rows: int) -> list[Line]:
@@ -324,7 +327,7 @@ def _spelled(cue: CueLine, width: int, rows: int) -> list[Line]:
 
 def _opening_head(card: Card) -> Line:
     head = (Run("ONE OPENING ", "now.strong"), Run(card.place, "now"), Run("  ", "now"))
-    return (*head, _label_run(card.lines[0]))
+    return (*head, label_run(card.lines[0]))
 
 
 def _opening(card: Card, width: int, most: int) -> list[Line]:
@@ -348,28 +351,3 @@ def _act_there(cue: CueLine, place: str) -> str:
     if cue.how and cue.what == place:
         return f"{cue.verb} {cue.how}"
     return f"{cue.verb} {cue.what}" + (f", {cue.how}" if cue.how else "")
-
-
-def _following(cue: CueLine, width: int) -> list[Line]:
-    when = f"in {span(cue.due_in)}" if cue.due_in > 0 else label(cue)
-    how = f", {cue.how}" if cue.how else ""
-    left = (
-        Run("then ", "now.soft"),
-        Run(cue.verb, "now.next"),
-        Run(f" {cue.what}", "now"),
-        Run(how, "now.soft"),
-    )
-    return [spread(left, (Run(when, "now"), Run(" ", "now")), width, "now")]
-
-
-def _together(text: str, width: int) -> list[Line]:
-    """Acts that could share one opening; a click takes it, as its key does."""
-    return [crop((Run(text, "now.strong", "key:together"),), width)] if text else []
-
-
-def _interruption(texts: tuple[str, ...], width: int, room: int) -> list[Line]:
-    if not texts or room < 1:
-        return []
-    if len(texts) > room:
-        return [(Run(text, "now.strong"),) for text in packed(texts, width, room)]
-    return [crop((Run(text, "now.strong"),), width) for text in texts]

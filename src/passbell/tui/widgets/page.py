@@ -25,6 +25,10 @@ class Drawn(NamedTuple):
     told: int | None = None
 
 
+_LEAST = 3
+"""Lines of a page that move, at least; with fewer nothing stays at its top."""
+
+
 class Page(Scrolled):
     """Draws a page by a function of width and height."""
 
@@ -59,6 +63,8 @@ class Page(Scrolled):
     def lines(self, width: int, height: int) -> list[Line]:
         """The lines in sight; the first and the last say when there are more."""
         lines, fixed, keep, told = self._draw(width, height)
+        if height < fixed + _LEAST:
+            lines, fixed, keep, told = _tight(lines, keep, told)
         room = max(1, height - fixed)
         rest = lines[fixed:]
         if keep is not None and self._follows:
@@ -69,12 +75,19 @@ class Page(Scrolled):
         self._tells = False
         self._top = max(0, min(self._top, len(rest) - room))
         shown = rest[self._top : self._top + room]
-        if len(rest) > self._top + room:
+        if len(rest) > self._top + room and room > _LEAST:
             left = len(rest) - self._top - room + 1
             shown[-1] = (Run(f"   ↓ {left} more lines: PgDn", "soft"),)
-        if self._top and room > 2:
+        if self._top and room > _LEAST:
             shown[0] = (Run(f"   ↑ {self._top + 1} more lines: PgUp", "soft"),)
         return [*lines[:fixed], *shown][:height]
+
+
+def _tight(lines: list[Line], *places: int | None) -> Drawn:
+    """A page in very few lines: none of them blank, and none that stays at the top."""
+    full_ones = [n for n, line in enumerate(lines) if any(run.text.strip() for run in line)]
+    keep, told = (None if p is None else sum(n < p for n in full_ones) for p in places)
+    return Drawn([lines[n] for n in full_ones], 0, keep, told)
 
 
 class AskLine(Painted):

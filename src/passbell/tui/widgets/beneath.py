@@ -1,0 +1,116 @@
+"""What stands beneath the cards of Now: what else is due, what was interrupted, what follows."""
+
+from collections.abc import Sized
+from typing import Protocol
+
+from rich.cells import cell_len
+
+from passbell.tui.paint import Line, Run, crop, packed, span, spread, width_of
+from passbell.tui.views.model import CueLine
+from passbell.tui.widgets.act import label
+
+NARROW = 60
+"""Cells beneath which the digits stand beneath the words."""
+_LEGIBLE = 4
+"""Rows of digits that are read at two metres."""
+MOST_CARDS = 2
+"""Cards that Now has room for at full size."""
+
+
+class Beneath(Protocol):
+    """What Now shows besides its cards; see NowPart."""
+
+    @property
+    def cards(self) -> Sized:
+        """The cards at full size."""
+
+    @property
+    def following(self) -> tuple[CueLine, ...]:
+        """The acts after those of the cards."""
+
+    @property
+    def interruption(self) -> tuple[str, ...]:
+        """What was interrupted."""
+
+    @property
+    def together(self) -> str:
+        """Acts that could share one opening."""
+
+
+def beneath(part: Beneath, width: int, room: int, more: bool) -> list[Line]:
+    """What else is due, then what was interrupted, or else what follows."""
+    coming = part.following
+    due = also_due(len(part.cards), coming) if more else ()
+    also = [_due_as_well(due, width)] if due else []
+    room -= len(also)
+    told = _interruption(part.interruption, width, room)
+    if not told:
+        told = _together(part.together, width)
+        if width < NARROW and room - len(told) == 1 and len(coming) > 1:
+            told.append(_two_following(coming[0], coming[1], width))
+        else:
+            told += [line for cue in coming[len(due) :] for line in _following(cue, width)]
+    return [*also, *told[: max(0, room)]]
+
+
+def also_due(cards: int, following: tuple[CueLine, ...]) -> tuple[CueLine, ...]:
+    """What is due besides the two cards there is room for."""
+    if cards < MOST_CARDS:
+        return ()
+    return tuple(cue for cue in following if cue.tone != "coming")
+
+
+def room_for_more(width: int, height: int) -> bool:
+    """Whether Now can name what else is due and still draw both countdowns for two metres."""
+    return width < NARROW or height > 2 * _LEGIBLE
+
+
+def acts_due(cues: tuple[CueLine, ...]) -> str:
+    """Acts that are due, each with for how long: "TURN potatoes +0:40 · CHECK rice now"."""
+    return " · ".join(f"{cue.verb} {cue.what} {_since(cue)}" for cue in cues)
+
+
+def _due_as_well(cues: tuple[CueLine, ...], width: int) -> Line:
+    return crop((Run(" also DUE ", "due"), Run(f" {acts_due(cues)}", "now.strong")), width)
+
+
+def _since(cue: CueLine) -> str:
+    return f"+{span(cue.due_in)}" if cue.due_in < 0 else "now"
+
+
+def _two_following(first: CueLine, second: CueLine, width: int) -> Line:
+    """The next two in one line, each with half of it."""
+    half = (width - 3) // 2
+    one = _briefly(first, half)
+    return *one, Run(" · ", "now.soft"), *_briefly(second, width - 3 - width_of(one))
+
+
+def _briefly(cue: CueLine, width: int) -> Line:
+    when = f" {span(cue.due_in)}" if cue.due_in > 0 else " DUE"
+    act = (Run(f"{cue.verb} ", "now.next"), Run(cue.what, "now"))
+    return *crop(act, width - cell_len(when)), Run(when, "now")
+
+
+def _following(cue: CueLine, width: int) -> list[Line]:
+    when = f"in {span(cue.due_in)}" if cue.due_in > 0 else label(cue)
+    how = f", {cue.how}" if cue.how else ""
+    left = (
+        Run("then ", "now.soft"),
+        Run(cue.verb, "now.next"),
+        Run(f" {cue.what}", "now"),
+        Run(how, "now.soft"),
+    )
+    return [spread(left, (Run(when, "now"), Run(" ", "now")), width, "now")]
+
+
+def _together(text: str, width: int) -> list[Line]:
+    """Acts that could share one opening; a click takes it, as its key does."""
+    return [crop((Run(text, "now.strong", "key:together"),), width)] if text else []
+
+
+def _interruption(texts: tuple[str, ...], width: int, room: int) -> list[Line]:
+    if not texts or room < 1:
+        return []
+    if len(texts) > room:
+        return [(Run(text, "now.strong"),) for text in packed(texts, width, room)]
+    return [crop((Run(text, "now.strong"),), width) for text in texts]
