@@ -414,7 +414,7 @@ def test_many_effects_of_one_kind_are_told_together_and_none_is_lost() -> None:
     )
     pending = Pending("oven: +1 min", tuple(Effect(name, 60, "1 min later") for name in names))
     drawn = texts(draw_now(now_part(replace(COMING, pending=pending)), 80, 8, None))
-    assert "1 min later: potatoes, carrots" in drawn
+    assert "potatoes, carrots, chicken thighs" in drawn
     assert all(name in drawn for name in names)
 
 
