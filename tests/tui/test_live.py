@@ -161,7 +161,7 @@ def test_a_selected_row_is_what_longer_means(kitchen: Kitchen) -> None:
     kitchen.press("longer")
     pending = kitchen.view.pending
     assert pending is not None
-    assert pending.words.startswith("green beans: +1 min")
+    assert pending.words.startswith("green beans alone: +1 min")
     assert kitchen.view.rows[2].selected
 
 
@@ -415,7 +415,7 @@ def test_an_end_that_moves_is_offered_and_waits_for_done() -> None:
     assert kitchen.session.state.steps[0][0].extra == 0
     pending = kitchen.press("longer").view.pending
     assert pending is not None
-    assert pending.words.startswith("chops: +")
+    assert pending.words.startswith("chops alone: +")
     assert pending.left is None
     assert [e.name for e in pending.effects][-1] == "dish-up"
     assert kitchen.wait(30).view.pending is not None
@@ -478,7 +478,7 @@ def test_a_typed_change_is_shown_before_it_is_taken(kitchen: Kitchen) -> None:
     assert kitchen.desk.enter("longer beans 3")
     pending = kitchen.wait(1).view.pending
     assert pending is not None
-    assert pending.words.startswith("green beans: +3 min")
+    assert pending.words.startswith("green beans alone: +3 min")
     assert kitchen.session.state.commands == before
     kitchen.wait(9)
     assert kitchen.session.state.steps[2][1].extra == 180

@@ -14,6 +14,10 @@ from passbell.tui.views.plans import PlanSummary, PlansView
 from passbell.tui.widgets.page import Drawn
 
 
+_LEAST_TITLE = 24
+"""Cells for a title and its mark; with fewer the title stands alone."""
+
+
 class PlansScreen(PageScreen, inherit_bindings=False):
     """The list of plans.
 
@@ -125,6 +129,8 @@ def draw_plans(view: PlansView, chosen: int, width: int) -> Drawn:
     room = width // 2 if wide else width
     flags = [_flag(plan) for plan in view.plans]
     longest = max(cell_len(flag) for flag in flags)
+    if room < _LEAST_TITLE + longest:  # what is to be known of a plan stands in its summary too
+        flags, longest = [""] * len(flags), 0
     titles = [
         _title(fill(plan.title, room - longest - (8 if wide else 6)), flag, place, place == chosen)
         for place, (plan, flag) in enumerate(zip(view.plans, flags, strict=True))
