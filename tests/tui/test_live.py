@@ -10,6 +10,7 @@ from passbell.clock import HandClock
 from passbell.cook.cards import first_cue, is_due
 from passbell.cook.commands import Done, Probe
 from passbell.cook.cues import cues
+from passbell.cook.display import display_at
 from passbell.cook.together import joint_openings
 from passbell.cook.wake import next_wake
 from passbell.cook.words import ANY_TIME
@@ -255,6 +256,7 @@ def test_a_stage_not_yet_switched_shows_its_own_display_and_what_is_typed_wins()
     for _ in range(36):
         cook._move(10)
     assert cook.desk.tick().appliances[0].display == "0:00"
+    assert display_at(cook.state, 0, cook.state.at) == 0, "a cue due now says so too"
     assert cook.desk.ask("display", "oven 9:30")
     assert cook.desk.tick().appliances[0].display == "9:30"
 

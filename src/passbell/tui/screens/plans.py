@@ -13,7 +13,6 @@ from passbell.tui.screens.page import PageKey, PageScreen
 from passbell.tui.views.plans import PlanSummary, PlansView
 from passbell.tui.widgets.page import Drawn
 
-
 _LEAST_TITLE = 24
 """Cells for a title and its mark; with fewer the title stands alone."""
 
