@@ -14,6 +14,7 @@ from passbell.cli.parser import say
 from passbell.cook.check import examine
 from passbell.editor import EditorError, edit, editor
 from passbell.export.recipe_in import read_recipe
+from passbell.files import read_small
 from passbell.pen import write_new
 from passbell.plan.fresh import (
     FreshAppliance,
@@ -102,8 +103,7 @@ def _checked(path: Path) -> int:
 
 
 def _read(name: str) -> bytes:
-    with Path(name).open("rb") as file:
-        data = file.read(LARGEST + 1)
+    data = read_small(Path(name), LARGEST)
     if len(data) > LARGEST:
         raise NewError(f"{quoted(name)} is longer than 4 million bytes", "give a shorter file")
     return data
