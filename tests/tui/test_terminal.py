@@ -276,11 +276,15 @@ def test_a_bare_stop_and_go_leaves_the_terminal_restored(
     assert it.restored()
 
 
-def test_it_is_put_aside_and_brought_back(terminal: Callable[..., Terminal]) -> None:
-    """What Ctrl+Z and `fg` send: the shell finds its terminal as it was, the cook its screen."""
+@pytest.mark.parametrize("how", ["the key", "a signal"])
+def test_it_is_put_aside_and_brought_back(terminal: Callable[..., Terminal], how: str) -> None:
+    """Ctrl+Z and `fg`: the shell finds its terminal as it was, the cook its screen."""
     it = terminal()
     it.shows("ADD green beans")
-    it.program.send_signal(signal.SIGTSTP)
+    if how == "the key":
+        it.send(b"\x1a")
+    else:
+        it.program.send_signal(signal.SIGTSTP)
     it.until(it.stopped)
     it.until(it.restored)  # what it wrote before it stopped is still on its way
     before = it.ticks()

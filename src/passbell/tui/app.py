@@ -71,6 +71,7 @@ class PassbellApp(App[None], inherit_bindings=False):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+q", "quit", show=False, priority=True),
         Binding("ctrl+c", "quit", show=False, priority=True),
+        Binding("ctrl+z", "suspend_process", show=False, priority=True),
     ]
 
     def __init__(
