@@ -187,6 +187,21 @@ def test_the_editor_gets_the_file_as_an_argument_without_a_shell(
     )
 
 
+def test_a_plan_broken_in_the_editor_is_told_with_its_place(
+    tmp_path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    script = tmp_path / "spoil.py"
+    script.write_text("import sys; open(sys.argv[1], 'a').write('serves = = 3')")
+    monkeypatch.setenv("VISUAL", f"{sys.executable} {script}")
+    target = tmp_path / "spoiled.toml"
+    code, _, err = said(capsys, "new", *MEAL, "--to", str(target), "--edit")
+    line = len(target.read_text().splitlines())
+    assert code == 2
+    assert f"spoiled.toml:{line}:" in err
+    assert "fault of the program" not in err
+    assert target.exists()
+
+
 def test_on_a_terminal_it_asks_until_it_understands(tmp_path: Path) -> None:
     with Terminal(["new", "--title", "Asked"], tmp_path) as terminal:
         for prompt, answer in (

@@ -25,6 +25,7 @@ from passbell.plan.fresh import (
     read_appliance,
     read_dish,
 )
+from passbell.plan.problem import PlanError
 from passbell.plan.read import read_plan
 from passbell.planfiles import load, own_folder
 from passbell.safety.foods import known_foods, nearest_food
@@ -92,8 +93,17 @@ def _run(args: argparse.Namespace) -> int:
 
 
 def _checked(path: Path) -> int:
-    """Say what `check` finds in it; 1 when that is an error or a warning."""
-    found = [f for f in examine(load(path).plan) if f.severity != "note"]
+    """Say what `check` finds in it; 1 when that is an error or a warning, 2 when it cannot be read.
+
+    An editor has had the file: it may hold anything by now.
+    """
+    try:
+        plan = load(path).plan
+    except PlanError as error:
+        for problem in error.problems:
+            say(str(problem))
+        return 2
+    found = [finding for finding in examine(plan) if finding.severity != "note"]
     for finding in found:
         about = f"{finding.component}: " if finding.component else ""
         say(f"look at {about}{finding.text}; {finding.mend}")
