@@ -277,15 +277,11 @@ def test_a_bare_stop_and_go_leaves_the_terminal_restored(
     assert it.restored()
 
 
-@pytest.mark.parametrize("how", ["the key", "a signal"])
-def test_it_is_put_aside_and_brought_back(terminal: Callable[..., Terminal], how: str) -> None:
+def test_it_is_put_aside_and_brought_back(terminal: Callable[..., Terminal]) -> None:
     """Ctrl+Z and `fg`: the shell finds its terminal as it was, the cook its screen."""
     it = terminal()
     it.shows("ADD green beans")
-    if how == "the key":
-        it.send(b"\x1a")
-    else:
-        it.program.send_signal(signal.SIGTSTP)
+    it.send(b"\x1a")
     it.until(it.stopped)
     it.until(it.restored)  # what it wrote before it stopped is still on its way
     before = it.ticks()
