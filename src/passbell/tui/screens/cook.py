@@ -278,7 +278,9 @@ class CookScreen(HeldScreen, inherit_bindings=False):
 
 
 def _wanted(view: CookView) -> tuple[tuple[str, ...], dict[str, str]]:
-    """The functions most wanted now, after Done; those that go back are labelled so."""
+    """The functions most wanted now, after Done; what they do just now is their label."""
+    if view.over:
+        return ("leave",), {"leave": "say how it went"}
     standing = {appliance.standing for appliance in view.appliances}
     wanted = ["done"]
     labels = {}
