@@ -8,12 +8,9 @@ from passbell.cook.engine import advance, tell
 from passbell.cook.pause import as_if_paused
 from passbell.cook.share import at_end_words
 from passbell.cook.state import CookState
-from passbell.cook.wording import later
+from passbell.cook.wording import later, to_the_minute
 
 Thing = Literal["component", "mode", "rest", "dish_up"]
-
-TOLD_FROM = 30
-"""A change or a wait is put into words from so many seconds on, and then in whole minutes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,20 +122,14 @@ def _components(before: CookState, after: CookState) -> list[Effect]:
 
 
 def _moved(change: int, held: int) -> str:
-    wait = _whole(held)
+    wait = to_the_minute(held)
     held_words = f"held {abs(wait) // 60} min {'longer' if wait > 0 else 'less'}"
     return f"{in_minutes(change)}, {held_words}" if wait else in_minutes(change)
 
 
 def in_minutes(seconds: int) -> str:
     """A change as a cook counts it: "3 min later"; less than half a minute is none."""
-    return later(_whole(seconds))
-
-
-def _whole(seconds: int) -> int:
-    """Seconds to the nearest minute; half a minute is one."""
-    minutes = (abs(seconds) + TOLD_FROM) // 60 * 60
-    return minutes if seconds > 0 else -minutes
+    return later(to_the_minute(seconds))
 
 
 def _modes(before: CookState, after: CookState) -> list[Effect]:

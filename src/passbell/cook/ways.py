@@ -16,7 +16,7 @@ from passbell.cook.preview import Effect, effects, preview, wait_of
 from passbell.cook.state import CookState
 from passbell.cook.timing import least_rest
 from passbell.cook.verdicts import may_leave
-from passbell.cook.wording import spoken
+from passbell.cook.wording import spoken, to_the_minute
 
 MOST = 5
 """How many ways are offered, the least harmful first."""
@@ -110,9 +110,13 @@ def _harm(before: CookState, after: CookState, given: int) -> Harm:
 
 def _as_it_is(before: CookState, after: CookState) -> str:
     """Serving later, said as such, with what is held back meanwhile."""
-    words = f"serve {spoken(after.schedule.dish_up - before.schedule.dish_up)} later"
-    held = [f"{name} {spoken(by)} later" for name, by in _held_back(before, after)]
+    words = f"serve {_minutes(after.schedule.dish_up - before.schedule.dish_up)} later"
+    held = [f"{name} {_minutes(by)} later" for name, by in _held_back(before, after)]
     return f"{words}, adding {', '.join(held)}" if held else words
+
+
+def _minutes(by: int) -> str:
+    return spoken(to_the_minute(by))
 
 
 def _held_back(before: CookState, after: CookState) -> Iterator[tuple[str, int]]:
@@ -159,7 +163,7 @@ def _out_on_time(state: CookState, change: ExtendStage) -> Iterator[Candidate]:
             continue
         if not may_leave(state, index, step):
             continue
-        words = f"take {component.name} out on time and hold it {spoken(change.by)}"
+        words = f"take {component.name} out on time and hold it {_minutes(change.by)}"
         yield words, ExtendStep(component=index, by=-change.by), 0
 
 
@@ -173,7 +177,7 @@ def _shorter_rests(state: CookState, delay: int) -> Iterator[Candidate]:
                 continue
             given = min(delay, step.time + real.extra - least_rest(state, index, place))
             if given >= WORTH:
-                words = f"rest {component.name} {spoken(given)} less"
+                words = f"rest {component.name} {_minutes(given)} less"
                 yield words, ExtendStep(component=index, by=-given, step=place), given
 
 
@@ -183,5 +187,5 @@ def _added_later(state: CookState, taken: CookState, delay: int) -> Iterator[Can
         by = min(LONGEST_PUT_OFF, max(delay, wait_of(taken, index)))
         if by >= WORTH and by - (taken.schedule.starts[index][place] - start) >= WORTH:
             cue = CueKey("add", index, place).id
-            words = f"add {state.component(index).name} {spoken(by)} later"
+            words = f"add {state.component(index).name} {_minutes(by)} later"
             yield words, PutOff(cue=cue, by=by), 0

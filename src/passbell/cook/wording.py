@@ -13,6 +13,10 @@ def minutes(seconds: int) -> str:
     return f"{sign}{rest // 60}:{rest % 60:02}"
 
 
+TOLD_FROM = 30
+"""A change or a wait is put into words from so many seconds on, and then in whole minutes."""
+
+
 def spoken(seconds: int) -> str:
     """A length in words: "3 min", "1 h 20 min", "40 s"; rounded to the minute from two minutes."""
     seconds = abs(seconds)
@@ -27,6 +31,12 @@ def later(seconds: int) -> str:
     if not seconds:
         return "unchanged"
     return f"{spoken(seconds)} {'later' if seconds > 0 else 'earlier'}"
+
+
+def to_the_minute(seconds: int) -> int:
+    """Seconds to the nearest minute, as a cook counts a change; half a minute is one."""
+    whole = (abs(seconds) + TOLD_FROM) // 60 * 60
+    return whole if seconds > 0 else -whole
 
 
 def until_words(until: Temperature, scale: Scale) -> str:

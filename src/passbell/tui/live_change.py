@@ -5,11 +5,11 @@ from dataclasses import dataclass
 
 from passbell.clock import local_time
 from passbell.cook.commands import Command, ExtendStage, ExtendStep, ServeAt
-from passbell.cook.preview import TOLD_FROM, preview
 from passbell.cook.preview import Effect as CookEffect
+from passbell.cook.preview import preview
 from passbell.cook.serving import ServingLater, Share, serving_later
 from passbell.cook.ways import WayOut, ways_out
-from passbell.cook.wording import minutes, spoken
+from passbell.cook.wording import TOLD_FROM, minutes, spoken
 from passbell.session import CookSession
 from passbell.session.pending import PendingChange, grown
 from passbell.tui.views.model import Effect, Pending
