@@ -17,6 +17,7 @@ from passbell.tui.views.model import (
     Probe,
     ReadingMark,
     Row,
+    RowState,
     Segment,
     Tick,
 )
@@ -236,6 +237,24 @@ def test_an_alert_is_whole_at_eighty_cells() -> None:
     assert "below by 13 °F, look again in 3:00" in drawn
     assert "▸!" in drawn
     assert "raw" in drawn
+
+
+@pytest.mark.parametrize(
+    ("state", "words", "shown"),
+    [
+        ("prep", "preparing", "prep"),
+        ("finish", "finishing", "finish"),
+        ("in", "in 13:39, stays with chicken", "in 13:39, stays with chicken"),
+        ("in", "in, turned", "in turned"),
+        ("holding", "held 10:13", "holding held 10:13"),
+    ],
+)
+def test_a_wide_row_says_its_state_once(state: RowState, words: str, shown: str) -> None:
+    cells = columns(120)
+    line = draw_steady(replace(ROWS[1], state=state, words=words), cells, (0, 2700), 1500, 1)
+    start = 3 + cells.name + 1
+    text = "".join(run.text for run in line)[start : start + cells.state + 1 + cells.words]
+    assert " ".join(text.split()) == shown
 
 
 def test_with_two_lines_to_a_row_the_alert_stands_beneath() -> None:

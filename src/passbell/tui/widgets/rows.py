@@ -203,8 +203,9 @@ def _joined(text: str, expect: str, room: int) -> str:
 
 
 def _more(row: Row) -> str:
-    """The words without the state they begin with, which stands in its own column."""
-    return row.words.removeprefix(row.state).lstrip(" ,:")
+    """The words without the first where that says the state, which stands in its own column."""
+    first, _, rest = row.words.partition(" ")
+    return rest if first.rstrip(",:").startswith(row.state) else row.words
 
 
 def _state_role(row: Row) -> str:
