@@ -295,6 +295,20 @@ def test_it_is_put_aside_and_brought_back(terminal: Callable[..., Terminal]) -> 
     assert it.restored()
 
 
+def test_a_signal_in_the_midst_of_a_frame_puts_it_aside(terminal: Callable[..., Terminal]) -> None:
+    """The lock of the frames is held just then; who waited for it would hang for ever."""
+    it = terminal(TEST_FAULT="put aside")
+    it.until(it.stopped)
+    it.until(it.restored)
+    it.screen.reset()
+    it.program.send_signal(signal.SIGCONT)
+    it.shows("ADD green beans")
+    it.goes_on()
+    it.program.send_signal(signal.SIGTERM)
+    assert it.exit_code() == 143
+    assert it.restored()
+
+
 def test_many_sizes_break_nothing(terminal: Callable[..., Terminal]) -> None:
     it = terminal()
     it.shows("ADD green beans")

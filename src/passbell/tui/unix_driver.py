@@ -116,8 +116,15 @@ class GuardedDriver(LinuxDriver):
             stopping.join(PATIENCE)
 
     def _sigtstp_application(self, *args: object) -> None:
+        """Go to sleep once what is being done is done: it may hold the lock of the queue.
+
+        A signal's function runs in the midst of anything, and would wait for that lock for ever.
+        """
+        self._loop.call_soon_threadsafe(self._fall_asleep)
+
+    def _fall_asleep(self) -> None:
         self._asleep = True
-        super()._sigtstp_application(*args)
+        super()._sigtstp_application()
 
     def _sigcont_application(self, *args: object) -> None:
         """Come back only when gone to sleep properly; a bare stop left all as it was."""
