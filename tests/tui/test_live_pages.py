@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from passbell.clock import HandClock
+from passbell.clock import HandClock, local_time
 from passbell.cook.commands import Note
 from passbell.journal import Journal
 from passbell.kitchen import read_kitchen
@@ -261,8 +261,8 @@ def test_after_the_cook_scores_and_lines_are_in_the_journal(journal: Journal) ->
     assert after.ask("change", "a minute less", None)
     assert after.ask("note", "too salty", 0)
     assert not after.ask("note", "  ", 0)
-    assert after.look().message == "nothing was typed"
     view = after.look()
+    assert view.message == "nothing was typed"
     assert view.rows[0].score == "just right"
     assert view.rows[0].verdict == "met, 165 °F"
     assert view.change == "a minute less"
@@ -273,8 +273,10 @@ def test_after_the_cook_scores_and_lines_are_in_the_journal(journal: Journal) ->
     clock.move(2 * 3600 - 1)
     assert after.look().reminder == view.reminder
     clock.move(1)
-    assert after.look().reminder.startswith("throw away what left the heat before ")
-    assert "2 h or longer" in after.look().reminder
+    late = after.look().reminder
+    # FSIS and FoodSafety.gov: two hours, one above 90 °F. The minute it left in is meant as well.
+    assert f"throw away what left the heat by {local_time(clock.now().utc - 7200)}: " in late
+    assert "2 h or longer (the limit is one hour in a room over 90 °F / 32 °C)" in late
     after.judge(0, "just right")
     assert after.look().rows[0].score is None
     again = CookSession.resume(journal, 1, clock)

@@ -111,15 +111,17 @@ class LiveAftermath:
         if not ended:
             return ""
         limit, now = waiting_limit(), self._session.now()
+        hot = "one hour in a room over 90 °F / 32 °C"
         if now >= min(ended) + limit:
             return (
-                f"throw away what left the heat before {self._local(now - limit)}: it is out for "
-                f"{spoken(limit)} or longer; the rest into the fridge now, {keeping_words()}"
+                f"throw away what left the heat by {self._local(now - limit)}: it is out for "
+                f"{spoken(limit)} or longer (the limit is {hot}); the rest into the fridge now, "
+                f"{keeping_words()}"
             )
         until = self._local(min(ended) + limit)
         return (
             f"leftovers into the fridge by {until}: {spoken(limit)} after the first left "
-            f"the heat, one hour in a room over 90 °F / 32 °C; {keeping_words()}"
+            f"the heat, {hot}; {keeping_words()}"
         )
 
     def _local(self, at: int) -> str:

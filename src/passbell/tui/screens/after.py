@@ -151,7 +151,7 @@ def _written(view: AfterView, width: int) -> list[Line]:
     ]
     lines: list[Line] = []
     for name, value in facts:
-        role = "off" if name == "keep cold" else "soft"
-        for n, text in enumerate(wrap(value, width - 12, 4)):
+        role, most = ("off", 9) if name == "keep cold" else ("soft", 4)
+        for n, text in enumerate(wrap(value, width - 12, most)):
             lines.append((Run(fill("" if n else name, 11), role), Run(" "), Run(text, "plain")))
     return lines
