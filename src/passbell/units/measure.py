@@ -12,7 +12,7 @@ import re
 from fractions import Fraction
 
 from passbell.units.amount import Amount
-from passbell.units.counted import in_number
+from passbell.units.counted import in_number, plural
 
 ML_A_TSP = Fraction(492892159375, 10**11)
 """Millilitres in a US teaspoon, exact: a gallon is 231 cubic inches and holds 768."""
@@ -24,13 +24,10 @@ _SPOONS = {"gallon": 768, "quart": 192, "pint": 96, "cup": 48, "fl oz": 6, "tbsp
 _CUP_PARTS = tuple(Fraction(n, d) for n, d in ((3, 4), (2, 3), (1, 2), (1, 3), (1, 4)))
 _COUNT_PARTS = (Fraction(0), *reversed(_CUP_PARTS), Fraction(1))
 _METRIC = {"kg": ("g", 1000), "l": ("ml", 1000), "dl": ("ml", 100), "cl": ("ml", 10)}
-_ENDS_WITH_S = ("cup", "pint", "quart", "gallon", "clove", "slice", "sprig", "stick", "stalk",
-                "can", "tin", "jar", "packet", "piece", "head", "sheet", "handful",
-                "knob")  # fmt: skip
-_ENDS_WITH_ES = ("pinch", "dash", "bunch")
+_BENT = ("cup", "pint", "quart", "gallon", "clove", "slice", "sprig", "stick", "stalk", "can",
+         "tin", "jar", "packet", "piece", "head", "sheet", "handful", "knob", "pinch", "dash",
+         "bunch")  # fmt: skip
 _ABOUT = re.compile(r"(?:about|around|roughly|approx\.?|ca\.?)\s|~\s?", re.IGNORECASE)
-
-_AT_MOST_ONE = re.compile(r"1|[0-9]+/[0-9]+")
 
 
 def quarters(value: Fraction) -> Fraction:
@@ -83,8 +80,9 @@ def scaled_line(line: str, factor: Fraction) -> str | None:
     much = spelled(amount, factor)
     of = "of " if much.startswith("a ") else ""
     rest = amount.rest
-    if not amount.unit:
-        rest = in_number(rest, many=not _AT_MOST_ONE.fullmatch(measure(amount.high * factor, "")))
+    many = _count(amount.high * factor) > 1
+    if not amount.unit and many != (amount.high > 1):
+        rest = in_number(rest, many=many)
     return f"{about[0].strip() + ' ' if about else ''}{much} {of}{rest}"
 
 
@@ -202,17 +200,17 @@ def _decimal(value: Fraction) -> str:
 
 
 def _counted(value: Fraction, unit: str) -> str:
+    return _plural(_count(value), unit)
+
+
+def _count(value: Fraction) -> Fraction:
     """Things and packets: to the nearest half, third or quarter, whole from ten on."""
     whole, part = divmod(value, 1)
     near = min(_COUNT_PARTS, key=lambda p: abs(p - part))
     rounded = Fraction(round(value)) if value >= 10 else whole + near
-    return _plural(rounded or Fraction(1, 4), unit)
+    return rounded or Fraction(1, 4)
 
 
 def _plural(value: Fraction, unit: str) -> str:
-    text = fraction_text(value)
-    if value > 1 and unit in _ENDS_WITH_S:
-        unit += "s"
-    elif value > 1 and unit in _ENDS_WITH_ES:
-        unit += "es"
-    return f"{text} {unit}".strip()
+    bent = plural(unit) if value > 1 and unit in _BENT else unit
+    return f"{fraction_text(value)} {bent}".strip()
