@@ -297,7 +297,7 @@ def test_the_top_line_has_time_dish_up_and_flags() -> None:
     on_time = DishUp("18:45", "18:45", 1800, 0, "")
     planned = draw_head(head_part(replace(COMING, dish_up=on_time)), 80)
     assert "dish up 18:45 as planned" in text(planned)
-    side = texts(draw_side(DISH_UP, COMING.steps_back, 5))
+    side = texts(draw_side(DISH_UP, COMING.steps_back, (), 50, 5))
     assert "planned 18:45, chicken thighs 3 min longer" in side
     assert "turned carrots 18:06" in side
 
@@ -312,7 +312,7 @@ def test_the_odds_give_way_to_dish_up_time_and_acts_and_their_figures_are_whole(
     narrow = replace(view, sound="sound: bell only", rehearsal=30.0)
     assert "7 in" not in text(draw_head(head_part(narrow), 66))
     for height, lines in ((3, 0), (5, 2)):
-        side = texts(draw_side(on_time, COMING.steps_back, height, (odds, 50)))
+        side = texts(draw_side(on_time, COMING.steps_back, odds, 50, height))
         assert side.count("\n") == height - 1
         assert "turned carrots 18:06" in side
         assert ("ODDS 7 in 10 by 18:50, 1 in 10 past 18:56" in side) == bool(lines)

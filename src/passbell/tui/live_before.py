@@ -42,6 +42,11 @@ AS_WRITTEN = "as written"
 """What is typed to have all sizes as in the plan."""
 
 
+def short(problem: str, path: Path) -> str:
+    """What is wrong with a plan, its file by name alone: a long folder would push the line out."""
+    return problem.replace(str(path), path.name)
+
+
 class LivePreparation:
     """A plan before its cook.
 
@@ -120,7 +125,7 @@ class LivePreparation:
         try:
             loaded = load(Path(self._read.file))
         except (PlanFileError, PlanError) as error:
-            first = str(error).splitlines()[0].replace(self._read.file, Path(self._read.file).name)
+            first = short(str(error).splitlines()[0], Path(self._read.file))
             self._unread = f"the plan shown is the one before: {first}"
             return
         self._unread = ""

@@ -17,7 +17,7 @@ from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
 from passbell.session.revise import to_edit
 from passbell.tui.desk import Desk
-from passbell.tui.live_before import LivePreparation
+from passbell.tui.live_before import LivePreparation, short
 from passbell.tui.live_runs import LiveRecords
 from passbell.tui.views.plans import PlanSummary, PlansView
 
@@ -97,11 +97,6 @@ class LiveShelf:
             known = (listed.loaded.text, summary(key, listed.loaded.plan))
             self._known[key] = known
         return _with_unfinished(replace(known[1], own=not listed.bundled), self._journal)
-
-
-def short(problem: str, path: Path) -> str:
-    """What is wrong with a plan, its file by name alone: a long folder would push the line out."""
-    return problem.replace(str(path), path.name)
 
 
 def summary(key: str, plan: Plan) -> PlanSummary:

@@ -134,22 +134,24 @@ class DishUpLine(Painted):
         if self._shown is None:
             return []
         dish, acts, odds = self._shown
-        return draw_side(dish, acts, height, (odds, width))
+        return draw_side(dish, acts, odds, width, height)
 
 
 def draw_side(
     dish: DishUp,
     steps_back: tuple[str, ...],
+    odds: tuple[str, ...],
+    width: int,
     height: int,
-    odds: tuple[tuple[str, ...], int] = ((), 0),
 ) -> list[Line]:
     """Dish-up time, then the acts that can be taken back; the odds stand in for the oldest.
 
     Args:
         dish: the dish-up time.
         steps_back: the acts, newest first.
+        odds: the texts of the odds; may be none.
+        width: how many cells a line has.
         height: how many lines there are.
-        odds: the texts of the odds, and how many cells a line has.
     """
     off = (Run(f"  {minutes_off(dish.drift)}", "off" if abs(dish.drift) >= 30 else "soft"),)
     lines: list[Line] = [
@@ -158,7 +160,7 @@ def draw_side(
     ]  # fmt: skip
     lines.append((Run(f"         planned {dish.planned}", "soft"),
                   Run(f", {dish.reason}" if dish.reason else "", "plain")))  # fmt: skip
-    last = _odds_lines(*odds)
+    last = _odds_lines(odds, width)
     last = last if height > len(lines) + len(last) else []
     room = max(0, height - len(lines) - len(last))
     lines += _marked("LAST", steps_back[:room])

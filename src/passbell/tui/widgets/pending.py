@@ -4,12 +4,13 @@ from collections.abc import Iterable
 
 from rich.cells import cell_len
 
+from passbell.cook.wording import later
 from passbell.tui.paint import Line, Run, crop, full, spread, wrap
 from passbell.tui.views.model import Effect, Pending
 
 _FEW = 4
 """In so few lines a warning has one of them."""
-_STILL = "unchanged"
+_STILL = later(0)
 
 
 def draw_pending(pending: Pending, width: int, room: int) -> list[Line]:
