@@ -533,9 +533,10 @@ def test_in_the_smallest_box_a_verdict_below_leaves_room_for_the_forecast() -> N
     assert said in drawn
     assert "▼ BELOW " in drawn
     odd = replace(probe, odd="Odd: piece 2: the reading has fallen: another spot. Both count.")
-    opened = texts(draw_probe(odd, None, 80, 5))
-    assert said in opened
-    assert "has fallen: another spot." in opened
+    named = replace(probe, odd="Odd: leg no. 2: the reading has fallen: another spot. Both count.")
+    for opened in (texts(draw_probe(each, None, 80, 5)) for each in (odd, named)):
+        assert said in opened
+        assert "has fallen: another spot." in opened
 
 
 def test_what_came_of_an_answer_is_brought_into_sight() -> None:

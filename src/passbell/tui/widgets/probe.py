@@ -1,5 +1,6 @@
 """The probe box: whose reading, in which unit, against which minimum, and the verdict."""
 
+import re
 from typing import NamedTuple
 
 from passbell.tui.paint import Line, Run, crop, packed, spread, width_of, wrap
@@ -33,6 +34,10 @@ def field(typed: Typed) -> Line:
         Run("▏", "box.typed"),
         Run(f"{typed.text[typed.at :]} ", "box.typed"),
     )
+
+
+_SAID = re.compile(r"(?:.*: )?[^.?]*[.?]")
+"""What is odd: to the end of the sentence after the last colon."""
 
 
 def draw_probe(probe: Probe, typed: Typed | None, width: int, height: int) -> list[Line]:
@@ -173,9 +178,12 @@ def _judged(probe: Probe, width: int, why: int = 3, oddly: int = 3) -> list[Bloc
 
 
 def _parted(text: str) -> tuple[str, str]:
-    """What is odd, and what to do about it, which gives way to the forecast."""
-    end = next((n + 1 for n, sign in enumerate(text) if sign in ".?"), len(text))
-    return text[:end], text[end:].strip()
+    """What is odd, and what to do about it, which gives way to the forecast.
+
+    A piece's own name stands before a colon and may have a full stop in it.
+    """
+    end = _SAID.match(text)
+    return (end[0], text[end.end() :].strip()) if end else (text, "")
 
 
 def _texts(text: str, width: int, role: str, most: int = 3) -> list[Line]:
