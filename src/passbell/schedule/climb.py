@@ -94,9 +94,7 @@ class Climber:
             if steps <= 0:
                 break
             steps -= 1
-            other = self.weigher.shifted(
-                here, shift, ground, lambda least: self._cost(least) > most
-            )
+            other = self.weigher.shifted(here, shift, ground, vain)
             if other is not None and self._cost(other.figures) < most:
                 return other, steps
         return None, steps
