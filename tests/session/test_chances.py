@@ -1,5 +1,6 @@
 """The odds beside a cook under way: asked seldom, answered by a child, never waited for."""
 
+import signal
 import subprocess
 import sys
 import time
@@ -57,7 +58,8 @@ def test_the_odds_come_when_they_are_worked_out_and_say_whose_they_are() -> None
     kitchen = Kitchen(state, started)
     try:
         assert kitchen.look() == ()
-        assert kitchen.children == [], "the first seconds are left to the screen"
+        assert not kitchen.chances.working, "the first seconds are left to the screen"
+        assert kitchen.children == []
         began = time.monotonic()
         assert kitchen.look(FIRST) == ()
         assert time.monotonic() - began < 5, "it waited for the answer"
@@ -72,6 +74,8 @@ def test_the_odds_come_when_they_are_worked_out_and_say_whose_they_are() -> None
         assert more.endswith(f"rises from {percent(known.chance)} to {percent(sooner.chance)}")
         kitchen.state = kitchen.state.but(at=901)
         assert kitchen.look() == (chance, late, ours), "four minutes before it, nobody can"
+        kitchen.state = kitchen.state.but(serve=2700)
+        assert kitchen.look() == (), "the odds of another dish-up are none of this one"
     finally:
         kitchen.chances.close()
     assert kitchen.children[0].poll() is not None
@@ -105,7 +109,9 @@ def test_a_child_that_dies_is_done_without() -> None:
     kitchen.look(FIRST)
     assert kitchen.worked() == ()
     kitchen.state = kitchen.state.but(commands=1)
+    asked = kitchen.chances._thread
     kitchen.look(10 * PAUSE)
+    assert kitchen.chances._thread is asked, "it was asked again"
     assert len(kitchen.children) == 1
     kitchen.chances.close()
 
@@ -118,7 +124,7 @@ def test_leaving_in_the_middle_of_an_answer_leaves_no_process() -> None:
     began = time.monotonic()
     kitchen.chances.close()
     assert time.monotonic() - began < 5
-    assert kitchen.children[0].poll() is not None
+    assert kitchen.children[0].poll() == -signal.SIGKILL, "it was waited for"
 
 
 def test_a_child_in_the_middle_of_a_job_ends_when_nobody_holds_its_pipe_any_more() -> None:
