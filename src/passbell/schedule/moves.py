@@ -82,7 +82,7 @@ class Finder:
         if not overlap(rows):
             return None
         for far, _, job in rows:
-            if self.leans(state, index, job) & (state.left | tied) == job.bit:
+            if self._firm(state, index, job, tied):
                 return Front(far, _lasts(index, rows, far, (None,)))
         return Front(rows[0][0], _lasts(index, rows, None, (None,)))
 
@@ -95,12 +95,17 @@ class Finder:
         (rows, tied), tracks = open_, state.tracks[index]
         fars = [NOWHERE if job is None else -at[job.node] - job.plus for job in tracks]
         for _, free, job in rows:
-            if self.leans(state, index, job) & (state.left | tied) == job.bit:
+            if self._firm(state, index, job, tied):
                 far = max(free, min(fars)) + job.length
                 if -clash[0] < far and any(task.node == ORIGIN for task in clash[1]):
                     break
                 return Front(far, _lasts(index, rows, far, self._places(state, index, fars)))
         return Front(-clash[0], _pairs(index, clash[1]))
+
+    def _firm(self, state: State, index: int, job: Job, tied: int) -> bool:
+        """Whether the latest instant of an open job rests on no other that is open."""
+        leans = self.leans(state, index, job)
+        return leans & state.left == job.bit and not leans & tied
 
     def _places(self, state: State, index: int, fars: list[int]) -> tuple[int, ...]:
         """The places of a pool that may take the next job: the first free one, if that is sure."""
