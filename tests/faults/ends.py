@@ -29,6 +29,9 @@ from tests.terminal import Terminal
 CODES = {"SIGTERM": 143, "SIGHUP": 129, "closed": 129, "stopped": 143}
 """Exit codes promised: 128 and the number of the signal."""
 
+REFUSED = 2
+"""The exit code of a program that finds its cook open in another one."""
+
 KINDS = (*CODES, "full", "two")
 
 
@@ -118,13 +121,17 @@ class Ender(Killer):
         words = ("cook", self._plan, "--asap", "--mute")
         kind = Terminal if self._exec else ForkedTerminal
         with kind(words, self._home, SIZE) as other:
+            other.wait_for("Go on with it?")
             for _ in range(self._dice.randint(1, 4)):
-                other.read(0.4)
-                if other.program.poll() is None:
-                    other.type(self._dice.choice("\r\rd+"))
                 terminal.type(self._dice.choice("\rd+e"))
                 terminal.read(self._dice.uniform(0, 0.3))
-            if "DISH UP" in other.text:
+            other.type("\r")
+            until = time.monotonic() + patience.PATIENCE
+            while other.program.poll() is None and time.monotonic() < until:
+                terminal.read(0.05)
+                if "DISH UP" in other.read(0.05):
+                    break
+            if other.program.poll() != REFUSED:
                 self._tally.lost.append(f"two at one cook:\n{other.text}")
         terminal.read(0.3)
         if terminal.program.poll() is not None:
