@@ -129,6 +129,29 @@ def test_what_shares_its_tray_stays_in_while_it_is_out() -> None:
     assert sum("TAKE OUT" in text for text in hand.offered()) == 3
 
 
+def test_what_was_read_off_the_heat_takes_no_place_out() -> None:
+    hand = cooked(34 * 60)
+    assert hand.say(cm.TakeOut(component=CHICKEN)) is None
+    hand.at(36 * 60)
+    read(hand, 170.0)
+    assert hand.say(cm.PutBack(component=CHICKEN)) is None
+    for place in "12":
+        assert not any("TAKE OUT chicken" in text for text in hand.offered()), place
+        hand.at(hand.now + 60)
+        read(hand, 170.0, place)
+    assert any("TAKE OUT chicken" in text for text in hand.offered())
+
+
+def test_a_thermometer_that_reads_high_is_corrected_for_what_was_read_on_the_heat() -> None:
+    hand = cooked(34 * 60)
+    assert hand.say(cm.SetIce(shown=Temperature(34.0, "F"))) is None
+    read(hand, 166.0)
+    assert hand.say(cm.TakeOut(component=CHICKEN)) is None
+    read(hand, 170.0)
+    assert hand.say(cm.PutBack(component=CHICKEN)) is None
+    assert not any("TAKE OUT chicken" in text for text in hand.offered())
+
+
 @pytest.mark.parametrize("end", ["met off the heat", "left out"])
 def test_what_shares_its_tray_is_let_go(end: str) -> None:
     hand = too_early().at(40 * 60)
