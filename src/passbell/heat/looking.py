@@ -1,4 +1,7 @@
-"""When to look again: late enough to learn something, early enough not to be too late."""
+"""When to look again: late enough to learn something, early enough not to be too late.
+
+The shares and seconds here are our choice, no source.
+"""
 
 from typing import Final
 

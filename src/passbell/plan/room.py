@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from passbell.plan.model import Component
 from passbell.units import Amount, Length
+from passbell.units.measure import GRAMS_AN_OUNCE
 
 SPREAD = 0.547
 """Share of a tray that spread pieces cover."""
@@ -27,8 +28,8 @@ _GRAMS = {
     "mg": Fraction(1, 1000),
     "g": Fraction(1),
     "kg": Fraction(1000),
-    "oz": Fraction(45359237, 16 * 10**5),
-    "lb": Fraction(45359237, 10**5),
+    "oz": GRAMS_AN_OUNCE,
+    "lb": 16 * GRAMS_AN_OUNCE,
 }
 _EACH = re.compile(r"\S+\s?(?:g|kg|oz|lb)\s(?:each|apiece)\b", re.IGNORECASE)
 
