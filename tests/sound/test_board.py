@@ -195,6 +195,9 @@ while board.player is None:
     board.poll()
     time.sleep(0.02)
 board.sync({{"a": Alarm("a", "probe", ticks() + {lead})}})
+while board._keeper._sent:  # what no answer has come to may be on its way still
+    board.poll()
+    time.sleep(0.01)
 print("armed", flush=True)
 time.sleep(30)
 """
