@@ -59,6 +59,15 @@ def test_spots_asked_for_by_the_cook() -> None:
     assert "without that it would be 2 places" in " ".join(found.advice)
 
 
+def test_fewer_spots_leave_no_piece_out() -> None:
+    """Each piece is checked (FSIS on burgers and pieces, from memory), whatever its spots."""
+    setup = Setup(pieces=4, spots=1)
+    assert _wanted("poultry_pieces", setup=setup) == ("1", "2", "3", "4")
+    assert _wanted("ground_red", setup=Setup(pieces=2, spots=3)) == tuple("123456")
+    assert _wanted("pork_whole", setup=setup) == ("1", "2", "3", "4")
+    assert verdict("poultry_pieces", "170F", setup=setup).verdict == "incomplete"
+
+
 def test_bare_readings_fill_the_first_place_not_yet_read() -> None:
     assert _shown(("1", "2"), "140 150") == {"1": [140], "2": [150]}
     assert _shown(("1", "2"), "2=140 150") == {"1": [150], "2": [140]}

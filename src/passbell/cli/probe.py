@@ -66,7 +66,7 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     parser.add_argument("readings", metavar="READING", nargs="*", help="what the probe showed")
     parser.add_argument("--chart", choices=get_args(ChartKey), default="us", help="whose minimums")
     parser.add_argument("--ice", metavar="T", help="what the thermometer shows in ice water: 34F")
-    parser.add_argument("--spots", metavar="N", type=_count, help="places to ask for")
+    parser.add_argument("--spots", metavar="N", type=_count, help="spots of a piece to ask for")
     parser.add_argument("--pieces", metavar="N", type=_count, default=1, help="pieces to probe")
     parser.add_argument("--unit", choices=("F", "C"), help="unit of numbers typed without one")
     parser.add_argument("--json", action="store_true", help="figures for another program")

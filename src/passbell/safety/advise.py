@@ -129,9 +129,10 @@ def _fewer_places(top: Weighed, setup: Setup) -> str:
     if setup.spots is None:
         return ""
     usual = len(wanted_places((top.chosen,), Setup(pieces=setup.pieces)))
-    if setup.spots >= usual:
+    asked = len(wanted_places((top.chosen,), setup))
+    if asked >= usual:
         return ""
-    return f"Asked for {_count(setup.spots)}; without that it would be {_count(usual)}."
+    return f"Asked for {_count(asked)}; without that it would be {_count(usual)}."
 
 
 def _count(places: int) -> str:

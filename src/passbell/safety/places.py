@@ -28,19 +28,20 @@ class Track:
 def wanted_places(rows: Sequence[ChartRow], setup: Setup) -> tuple[str, ...]:
     """The places to probe, in the order they count from 1; numbers where they have no names.
 
+    `setup.spots` stands for the food's own number of spots; every piece is probed all the same.
     A row asks for pieces × spots where every piece is probed, else for the larger of the two; of
     several rows the one that asks for most decides. A whole bird and stuffed meat have named
     places by every chart. A general name ("thickest meat") gives way to a nearer one.
     """
     names = _named(row.food for row in rows)
-    count = max((_count(row, setup) for row in rows), default=1)
-    if setup.spots is not None:
-        names, count = names[: setup.spots], setup.spots
+    names = names[: setup.spots]
+    count = max((_count(row, setup) for row in rows), default=setup.spots or 1)
     return names + tuple(str(n) for n in range(len(names) + 1, count + 1))
 
 
 def _count(chosen: ChartRow, setup: Setup) -> int:
-    spots = max(chosen.row.spots, len(table().foods[chosen.food].places))
+    own = max(chosen.row.spots, len(table().foods[chosen.food].places))
+    spots = own if setup.spots is None else setup.spots
     return setup.pieces * spots if chosen.row.each_piece else max(setup.pieces, spots)
 
 

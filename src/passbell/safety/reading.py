@@ -51,7 +51,7 @@ class Setup:
 
     Attributes:
         pieces: how many pieces have to be probed.
-        spots: places to ask for, in place of the food's own number; None: the food's own.
+        spots: spots to ask for, in place of the food's own number; None: the food's own.
         ice: what the thermometer shows in ice water; None: not checked.
         removed_at: the instant the food left the heat; None: it is on the heat.
         cut_at: the instant it was cut; None: it is whole.
