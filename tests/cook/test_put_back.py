@@ -502,3 +502,29 @@ def test_food_that_is_out_is_not_told_to_stay_where_it_is() -> None:
     hand.at(hand.now + 1)
     assert hand.say(cm.TakeOut(component=CHICKEN)) is None
     assert verdict(hand.state, CHICKEN).advice[0].startswith("Back to the heat; probe")
+
+
+@pytest.mark.parametrize("way", ["out", "off"])
+def test_a_hold_begins_anew_once_the_heat_is_back(way: str) -> None:
+    """UK chart: 70 °C for two minutes (FSA 'Prove it'); half an hour of cooling is none of them."""
+    hand = Hand(plan_of(CHOPS, chart="uk"))
+    hand.cook_to(hand.state.schedule.ends[0][1])
+    out, back = (
+        (cm.TakeOut(component=0), cm.PutBack(component=0))
+        if way == "out"
+        else (cm.HeatOff(), cm.HeatOn())
+    )
+    hot = cm.Probe(component=0, place="1", shown=71.0, scale="C")
+    assert hand.say(hot) is None
+    assert hand.say(out) is None
+    hand.at(hand.now + 1800)
+    assert hand.say(back) is None
+    hand.at(hand.now + 30)
+    assert hand.say(hot) is None
+    judged = verdict(hand.state, 0)
+    assert (judged.verdict, judged.hold_until) == ("hold", hand.now + 120)
+    assert not any("TAKE OUT pork" in text for text in hand.offered())
+    hand.at(hand.now + 120)
+    assert hand.say(hot) is None
+    assert verdict(hand.state, 0).verdict == "met"
+    assert any("TAKE OUT pork" in text for text in hand.offered())

@@ -112,3 +112,16 @@ def test_an_impossibly_hot_reading_between_says_nothing() -> None:
     assert _uk("1=76C 1=145C@10s") == ("recheck", None)
     assert _uk("1=76C 1=145C@10s 1=76C@30s") == ("met", None)
     assert _uk("1=145C 1=76C@30s") == ("hold", 30)
+
+
+def test_no_hold_spans_time_without_heat() -> None:
+    """FSA 'Prove it' asks for 70 °C for two minutes on end: what cooled between shows nothing."""
+    back = Setup(reheated=(600,))
+    assert _uk("71C@-20min 71C@11min", back) == ("hold", 120)
+    found = verdict("general", "71C@-20min 71C@11min", "uk", back)
+    assert found.hold_until == 660 + 120, "from the first reading after the heat was back"
+    assert _uk("71C@-20min 71C@11min 71C@13min", back) == ("met", None)
+    assert _uk("71C@-20min 71C@-18min 71C@11min", back) == ("met", None), "it was held before"
+    assert _uk("71C@-20min 71C@-18min 69C@11min", back) == ("below", None)
+    two = Setup(pieces=2, reheated=(600,))
+    assert _uk("1=71C@-20min 2=71C@-20min 1=71C@11min 1=71C@14min", two) == ("hold", 120)

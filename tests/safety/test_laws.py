@@ -58,6 +58,7 @@ def _setups() -> st.SearchStrategy[Setup]:
         ),
         removed_at=st.sampled_from([None, 0, -60, 120]),
         cut_at=st.sampled_from([None, 150, 300]),
+        reheated=st.sampled_from([(), (), (-30,), (20, 200)]),
     )
 
 
@@ -211,7 +212,9 @@ def test_the_zero_of_time_is_anybodys(
         return None if at is None else at + shift
 
     later = [replace(r, at=r.at + shift) for r in taken]
+    again = tuple(at + shift for at in setup.reheated)
     then = replace(setup, removed_at=moved(setup.removed_at), cut_at=moved(setup.cut_at))
+    then = replace(then, reheated=again)
     one = judge((food,), taken, chart=chart, setup=setup)
     two = judge((food,), later, chart=chart, setup=then)
     assert one.as_json() == two.as_json()
@@ -231,4 +234,16 @@ def test_words_and_figures_agree(taken: list[Reading], food: str, chart: str, se
     if found.verdict == "hold":
         assert found.hold_s
         assert found.hold_until is not None
-        assert found.hold_until >= found.hold_s
+        assert found.hold_until - found.hold_s >= min(one.at for one in taken)
+
+
+@given(SERIES, CHARTS, _setups())
+@settings(max_examples=60)
+def test_time_without_heat_betters_no_hold(taken: list[Reading], chart: str, setup: Setup) -> None:
+    plain = judge(("pork_whole",), taken, chart=chart, setup=replace(setup, reheated=()))
+    found = judge(("pork_whole",), taken, chart=chart, setup=setup)
+    assert rank(found.verdict) <= rank(plain.verdict)
+    if found.verdict == plain.verdict == "hold" and found.hold_s == plain.hold_s:
+        assert found.hold_until is not None
+        assert plain.hold_until is not None
+        assert found.hold_until >= plain.hold_until

@@ -23,6 +23,7 @@ def _judged(state: CookState, component: int) -> Verdict:
         ice=state.ice,
         removed_at=removed_at(state, component),
         cut_at=cut_at(state, component),
+        reheated=reheated(state, component),
     )
     return judge(plan.food, readings_of(state, component), chart=state.chart, setup=setup)
 
@@ -76,6 +77,25 @@ def cut_at(state: CookState, component: int) -> int | None:
     return None
 
 
+def reheated(state: CookState, component: int) -> tuple[int, ...]:
+    """When it came back to heat: put back, on another appliance, or its heat on again.
+
+    As recorded, where that is later than it was said to be: back-dating holds nothing longer.
+    """
+    found: list[int] = []
+    earlier = False
+    for index, step in enumerate(state.steps[component]):
+        machine = state.tables.machines[component][index]
+        if machine is None or step.began is None or step.began_noted is None:
+            continue
+        found += [step.began_noted] if earlier else []
+        found += [back for _, back in step.apart]
+        until = step.ended if step.ended is not None else state.at
+        found += [on for _, on in state.appliances[machine].still if step.began < on <= until]
+        earlier = True
+    return tuple(sorted(found))
+
+
 def has_minimum(state: CookState, component: int) -> bool:
     """Whether the chart prints a minimum for it (a figure, or pairs to hold)."""
     return state.tables.minimum[component]
@@ -121,7 +141,7 @@ def proven(state: CookState, component: int, by: int | None = None) -> bool:
     if not readings:
         return False
     plan = state.component(component)
-    setup = Setup(pieces=plan.pieces, ice=state.ice)
+    setup = Setup(pieces=plan.pieces, ice=state.ice, reheated=reheated(state, component))
     return judge(plan.food, readings, chart=state.chart, setup=setup).verdict == "met"
 
 

@@ -55,6 +55,7 @@ class Setup:
         ice: what the thermometer shows in ice water; None: not checked.
         removed_at: the instant the food left the heat; None: it is on the heat.
         cut_at: the instant it was cut; None: it is whole.
+        reheated: when it came back to heat after it had been without any, oldest first.
     """
 
     pieces: int = 1
@@ -62,6 +63,7 @@ class Setup:
     ice: Temperature | None = None
     removed_at: int | None = None
     cut_at: int | None = None
+    reheated: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

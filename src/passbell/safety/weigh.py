@@ -71,7 +71,7 @@ def weigh(chosen: ChartRow, tracks: Sequence[Track], setup: Setup) -> Weighed:
     hold = None
     word = _blocked(latest, missing, setup)
     if word is None and chosen.row.pairs:
-        hold = held(chosen.row, [place.points for place in places])
+        hold = held(chosen.row, [place.points for place in places], setup.reheated)
         word = None if hold.done else "hold"
     flags = _early_flags(latest, past, setup)
     reached = None
