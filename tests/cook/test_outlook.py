@@ -20,7 +20,8 @@ from passbell.cook.preview import effects
 from passbell.cook.share import share_at_end, share_now
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import may_leave, verdict
-from passbell.cook.words import NotUnderstood, read_words
+from passbell.cook.whose import NotUnderstood
+from passbell.cook.words import read_words
 from passbell.heat import NoForecast
 from passbell.plan.model import ChartKey
 from passbell.units.temperature import Scale

@@ -8,7 +8,8 @@ from passbell.cook import commands as cm
 from passbell.cook.cards import cards
 from passbell.cook.cue import CueKey
 from passbell.cook.together import Joint, joint_openings
-from passbell.cook.words import NotUnderstood, read_words
+from passbell.cook.whose import NotUnderstood
+from passbell.cook.words import read_words
 from tests.cook.meals import Hand, cooked, plan_of, step
 
 ONIONS, LEEKS = 0, 1

@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 from passbell.cook import commands as cm
 from passbell.cook.cards import first_cue
 from passbell.cook.verdicts import verdict
-from passbell.cook.words import NotUnderstood, change_of_now, read_words
+from passbell.cook.whose import NotUnderstood
+from passbell.cook.words import change_of_now, read_words
 from passbell.units import ClockTime
-from tests.cook.meals import CHOPS, TRAY, Hand, plan_of
+from tests.cook.meals import CHOPS, TRAY, Hand, plan_of, step
 
 HAND = Hand(TRAY).cook_to(34 * 60)
 
@@ -162,3 +163,76 @@ def test_a_number_alone_before_a_reading_is_a_place_whatever_the_names_hold() ->
 def test_any_text_is_a_command_or_a_sentence(text: str) -> None:
     with contextlib.suppress(NotUnderstood):
         read_words(text, HAND.state)
+
+
+def _oven_of(*dishes: tuple[str, str]) -> Hand:
+    """Dishes of meat, each with its food keys, an hour on appliances of their own."""
+    made = [
+        {
+            "name": name,
+            "food": food.split(","),
+            "steps": [step("cook", "roast", "60 min", on=f"oven {n}", until="165 °F")],
+        }
+        for n, (name, food) in enumerate(dishes)
+    ]
+    ovens = [{"name": f"oven {n}", "preheat": "3 min"} for n in range(len(dishes))]
+    meal = {"title": "Invented roasts", "serves": 2, "appliance": ovens, "component": made}
+    return Hand(meal).cook_to(70 * 60)
+
+
+@pytest.mark.parametrize("selected", [None, 0, 1])
+@pytest.mark.parametrize("typed", ["thigh 170", "turkey thigh 170"])
+def test_a_reading_of_one_bird_is_never_put_down_to_another_food(
+    typed: str, selected: int | None
+) -> None:
+    """A whole bird is read at its thigh (FSIS); chicken thighs that cook beside it are not that."""
+    hand = _oven_of(("turkey", "poultry_whole"), ("chicken thighs", "poultry_pieces"))
+    if typed == "turkey thigh 170":
+        read = read_words(typed, hand.state, selected=selected)
+        assert read == cm.Probe(component=0, place="thigh", shown=170.0, scale="F")
+        return
+    with pytest.raises(NotUnderstood, match="type chicken thighs or turkey 1"):
+        read_words(typed, hand.state, selected=selected)
+    assert read_words("turkey 1 170", hand.state) == cm.Probe(
+        component=0, place="1", shown=170.0, scale="F"
+    )
+    assert read_words("chicken thighs 170", hand.state) == cm.Probe(
+        component=1, place="1", shown=170.0, scale="F"
+    )
+
+
+def test_two_names_that_share_a_word_are_asked_back() -> None:
+    hand = _oven_of(("chicken", "poultry_whole"), ("chicken thighs", "poultry_pieces"))
+    with pytest.raises(NotUnderstood, match="could be 2 foods; type chicken thighs or chicken 1"):
+        read_words("chicken thigh 170", hand.state)
+
+
+def test_a_place_in_the_name_of_its_food_is_still_that_place() -> None:
+    """A second reading of the stuffing must not be put over a cold thigh."""
+    hand = _oven_of(("turkey with stuffing", "stuffing,poultry_whole"))
+    for typed in ("stuffing 170", "thigh 150", "wing 170", "breast 170", "stuffing 171"):
+        assert hand.say(read_words(typed, hand.state)) is None
+        hand.at(hand.now + 5)
+    assert verdict(hand.state, 0).verdict == "below"
+    assert hand.state.readings[-1].place == "stuffing"
+    hand = _oven_of(("stuffing", "stuffing"))
+    for typed in ("stuffing 170", "stuffing 171"):
+        assert hand.say(read_words(typed, hand.state)) is None
+    assert verdict(hand.state, 0).verdict == "incomplete", "the meat has not been read"
+
+
+def test_the_selected_one_of_two_birds_is_meant() -> None:
+    hand = _oven_of(("turkey", "poultry_whole"), ("goose", "poultry_whole"))
+    read = read_words("wing 170", hand.state, selected=1)
+    assert read == cm.Probe(component=1, place="wing", shown=170.0, scale="F")
+    with pytest.raises(NotUnderstood, match="type turkey 2 or goose 2"):
+        read_words("wing 170", hand.state)
+
+
+def test_a_letter_is_a_place_and_no_part_of_a_name() -> None:
+    hand = _oven_of(("pork", "pork_whole"), ("lamb", "beef_lamb_whole"))
+    for letter in ("a", "b", "l"):
+        read = read_words(f"{letter} 150", hand.state, selected=0)
+        assert read == cm.Probe(component=0, place=letter, shown=150.0, scale="F")
+    read = read_words("lam 150", hand.state, selected=0)
+    assert read == cm.Probe(component=1, place="1", shown=150.0, scale="F")

@@ -29,7 +29,8 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from passbell.cli.main import main as passbell
 from passbell.cook.commands import COMMANDS
-from passbell.cook.words import NotUnderstood, read_words
+from passbell.cook.whose import NotUnderstood
+from passbell.cook.words import read_words
 from passbell.export.card import card
 from passbell.export.files import SUFFIXES
 from passbell.export.jsonld import jsonld

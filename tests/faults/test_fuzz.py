@@ -8,7 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from passbell.cli.main import main
-from passbell.cook.words import NotUnderstood, read_words
+from passbell.cook.whose import NotUnderstood
+from passbell.cook.words import read_words
 from passbell.plan.problem import PlanError
 from passbell.plan.read import read_file
 from passbell.planfiles import bundled_folder, list_plans

@@ -14,8 +14,9 @@ from passbell.cook.outlook import Outlook, outlook
 from passbell.cook.outlook_words import expected, odd_line, once_out
 from passbell.cook.state import LogLine
 from passbell.cook.verdicts import has_minimum, may_leave, verdict
+from passbell.cook.whose import NotUnderstood
 from passbell.cook.wording import minutes
-from passbell.cook.words import WORDS, NotUnderstood, read_words
+from passbell.cook.words import WORDS, read_words
 from passbell.session import CookSession
 from passbell.tui.views.cook import everything
 from passbell.units import clean_text

@@ -12,7 +12,7 @@ from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import moved_end, outlook, usual_scale, usual_temps
 from passbell.cook.state import CookState
 from passbell.cook.together import joint_openings
-from passbell.cook.verdicts import verdict
+from passbell.cook.whose import NotUnderstood, named_component, read_reading
 from passbell.cook.wording import spoken
 from passbell.heat.scope import is_setting
 from passbell.plan.model import ChartKey
@@ -32,30 +32,11 @@ ANY_TIME = 24 * 3600
 
 _SERVE = re.compile(r"\+\s*(\d{1,4})(?:\s*min)?")
 _DISPLAY = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):(\d{2})")
-_READING = re.compile(
-    r"(?:(?P<place>[^\d\s].*?|\d{1,3})\s+)?(?P<value>[+-]?\d{1,4}(?:[.,]\d{1,3})?)\s*°?\s*"
-    r"(?P<scale>[fc])?",
-    re.IGNORECASE,
-)
 _SETTING = re.compile(
     r"(?P<words>.*?)\s*(?P<value>\d{2,3}(?:[.,]\d{1,2})?)?\s*°?\s*(?P<scale>(?<=[\d\s°])[fc])?",
     re.IGNORECASE,
 )
 _BY = re.compile(r"(?P<name>.*?)\s*(?P<by>\d+(?:[.,]\d+)?)?\s*(?:min)?", re.IGNORECASE)
-
-
-class NotUnderstood(ValueError):
-    """Words that are no command.
-
-    Args:
-        what: what is wrong.
-        mend: how to write it.
-    """
-
-    def __init__(self, what: str, mend: str) -> None:
-        super().__init__(f"{what} {mend}" if what.endswith("?") else f"{what}; {mend}")
-        self.what = what
-        self.mend = mend
 
 
 def read_words(
@@ -100,7 +81,10 @@ def _read(
             return read(line[len(word) + 1 :].strip(), state, selected)
     if lower.startswith("serve "):
         return _serve(line[6:].strip(), state, serve_in)
-    return _display(line, state) or _reading(line, state, selected)
+    found = _display(line, state) or read_reading(line, state, selected)
+    if found is None:
+        raise NotUnderstood(f"“{line}” is no reading and no command", f"words there are: {WORDS}")
+    return found
 
 
 def _first(state: CookState) -> str:
@@ -108,24 +92,6 @@ def _first(state: CookState) -> str:
     if found is None:
         raise NotUnderstood("nothing is left to do", "add a note, or quit")
     return found.key.id
-
-
-def named_component(state: CookState, name: str) -> int:
-    """The component a name or the beginning of one stands for.
-
-    Raises:
-        NotUnderstood: when none, or more than one, does.
-    """
-    wanted = clean_text(name).casefold()
-    names = [c.name.casefold() for c in state.plan.components]
-    exact = [i for i, n in enumerate(names) if n == wanted]
-    found = exact or [i for i, n in enumerate(names) if n.startswith(wanted)]
-    found = found or [i for i, n in enumerate(names) if wanted in n]
-    if len(found) == 1:
-        return found[0]
-    every = ", ".join(c.name for c in state.plan.components)
-    what = "is more than one component" if found else "is no component"
-    raise NotUnderstood(f"“{clean_text(name)}” {what}", f"there are {every}")
 
 
 def _component(text: str, state: CookState, selected: int | None) -> int:
@@ -196,66 +162,6 @@ def _display(line: str, state: CookState) -> cm.Command | None:
     if not name:
         raise NotUnderstood("whose display?", f"type its name before the time: {every}")
     raise NotUnderstood(f"“{name}” is no appliance", f"there are {every}")
-
-
-def _reading(line: str, state: CookState, selected: int | None) -> cm.Command:
-    match = _READING.fullmatch(line)
-    if match is None:
-        raise NotUnderstood(f"“{line}” is no reading and no command", f"words there are: {WORDS}")
-    scale = (match["scale"] or state.scale).upper()
-    component, place = _place(match["place"] or "", state, selected)
-    return cm.Probe(
-        component=component,
-        # A bare number belongs where the box and the advice ask for the next reading.
-        place=place or verdict(state, component).next_place,
-        shown=float(match["value"].replace(",", ".")),
-        scale="C" if scale == "C" else "F",
-    )
-
-
-def _place(text: str, state: CookState, selected: int | None) -> tuple[int, str | None]:
-    """Which component, and which of its places, the words before a reading name."""
-    if not text or text.isdecimal():
-        return probed_component(state, selected), text or None
-    for length in range(len(text), 0, -1):
-        if length < len(text) and text[length] != " ":
-            continue
-        try:
-            return named_component(state, text[:length]), text[length:].strip() or None
-        except NotUnderstood:
-            continue
-    return probed_component(state, selected), text
-
-
-def probed_component(state: CookState, selected: int | None) -> int:
-    """Whose reading a bare number is: the row selected, the probe cue due, or the only one.
-
-    Raises:
-        NotUnderstood: when two or more could be meant.
-    """
-    if selected is not None:
-        return selected
-    due = [c.key.owner for c in cues(state) if c.key.kind == "probe" and state.cue(c.key.id)]
-    candidates = due or could_be_probed(state)
-    if len(set(candidates)) == 1:
-        return candidates[0]
-    if not candidates:
-        if any(on_the_heat(state, c) is not None for c in range(len(state.steps))):
-            raise NotUnderstood("nothing on the heat has to be probed", "type a name before it")
-        raise NotUnderstood("nothing is on the heat", "a reading is of something that is, or was")
-    names = ", ".join(state.component(c).name for c in candidates)
-    raise NotUnderstood("whose reading?", f"type its name before the number: {names}")
-
-
-def could_be_probed(state: CookState) -> list[int]:
-    """Components with a food or a probe temperature that are on the heat, else off it again."""
-    wanted = [
-        index
-        for index, c in enumerate(state.plan.components)
-        if (c.food and c.food != ("plant",)) or any(s.until for s in c.steps)
-    ]
-    on = [c for c in wanted if on_the_heat(state, c) is not None]
-    return on or [c for c in wanted if any(s.ended is not None for s in state.steps[c])]
 
 
 def _chart(text: str, state: CookState, selected: int | None) -> cm.Command:

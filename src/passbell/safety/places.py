@@ -145,6 +145,13 @@ class _Board:
         return str(number)
 
 
+def number_of(text: str, wanted: Sequence[str]) -> int | None:
+    """Which of the wanted places, counted from 1, a name names exactly; None: none of them."""
+    key = text.casefold()
+    named = (n for n, label in enumerate(wanted, 1) if not label.isdecimal())
+    return next((n for n in named if key in _exact_words(wanted[n - 1])), None)
+
+
 def _exact_words(label: str) -> frozenset[str]:
     return _place(label).words | {label.casefold()}
 

@@ -20,7 +20,8 @@ from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time
 from passbell.cook.verdicts import is_gated
 from passbell.cook.wake import next_wake
-from passbell.cook.words import NotUnderstood, read_words
+from passbell.cook.whose import NotUnderstood
+from passbell.cook.words import read_words
 from passbell.session.cook import CookSession
 
 LONGEST = 7 * 24 * 3600

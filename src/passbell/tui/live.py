@@ -12,8 +12,9 @@ from passbell.cook.cue import Cue
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.replan import meal_slack
 from passbell.cook.state import Act, CookState, LogLine
+from passbell.cook.whose import NotUnderstood
 from passbell.cook.wording import minutes
-from passbell.cook.words import NotUnderstood, change_of_now, read_words
+from passbell.cook.words import change_of_now, read_words
 from passbell.session import CookSession
 from passbell.session.chances import Chances
 from passbell.session.cook import fallen_due

@@ -4,8 +4,8 @@ from passbell.clock import local_time
 from passbell.cook.commands import Command
 from passbell.cook.state import CookState
 from passbell.cook.together import Joint, joint_openings
+from passbell.cook.whose import NotUnderstood
 from passbell.cook.wording import later
-from passbell.cook.words import NotUnderstood
 from passbell.session import CookSession
 
 LOOKED_AT_AGAIN = 5

@@ -3,7 +3,8 @@
 from collections.abc import Callable
 
 from passbell.cook.commands import Command, ExtendStage, ExtendStep, Probe, ServeAt
-from passbell.cook.words import NotUnderstood, could_be_probed, read_words
+from passbell.cook.whose import NotUnderstood, could_be_probed
+from passbell.cook.words import read_words
 from passbell.session import CookSession
 from passbell.tui.views.probe import ProbeBox
 from passbell.units import clean_text

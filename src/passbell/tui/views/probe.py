@@ -20,8 +20,8 @@ from passbell.cook.outlook_words import (
 )
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import has_minimum, may_leave, proven, read_too_soon, verdict, was_read
+from passbell.cook.whose import NotUnderstood, probed_component
 from passbell.cook.wording import minutes, until_words
-from passbell.cook.words import NotUnderstood, probed_component
 from passbell.heat import NoForecast
 from passbell.safety.cautions import probe_wash
 from passbell.safety.chart import charts_of, minimum_text
