@@ -1,14 +1,16 @@
-"""What no schedule of the rest can better: the same stagger with all that is under way let go.
+"""What no schedule of the rest can better.
 
-Take a cook at an instant, and let all food on the heat be done and every hot appliance be free at
-that instant, without the limits that its past puts on what follows. Whatever can be done in the
-real cook can be done here, so its best figures bound the real ones from below. It knows no clock:
-only what has not begun matters, so that its answer serves every instant, and every made-up cook,
-with the same steps still to come.
+Two bounds. The first is that of the only pair of hands (`least_hands`). The second is the same
+stagger with all that is under way let go: let all food on the heat be done and every hot appliance
+be free at this instant, without the limits that its past puts on what follows. Whatever can be
+done in the real cook can be done there, so its best figures bound the real ones from below. It
+knows no clock: only what has not begun matters, so that its answer serves every instant, and every
+made-up cook, with the same steps still to come.
 """
 
 from dataclasses import replace
 
+from passbell.cook.least_hands import hands_of, least_wait, soonest
 from passbell.schedule.model import Contradiction, Machine, Problem, Schedule, Work
 from passbell.schedule.solve import solve
 
@@ -29,27 +31,47 @@ Key = tuple[object, ...]
 
 
 def is_least(problem: Problem, schedule: Schedule, known: Known) -> bool:
-    """Whether a schedule within all limits and holds is as good as any can be.
+    """Whether a schedule within all limits is as good as any can be.
+
+    Food whose last time on the heat has begun waits until dish-up and no shorter, so once the
+    dish-up is the soonest, only what is yet to go on the heat is asked about.
 
     Args:
         problem: what is left of the meal; something of it has begun.
-        schedule: an answer to it.
+        schedule: an answer to it, in which nothing yet to go on the heat waits past its hold.
         known: bounds found before, of the same plan; new ones are added.
     """
-    free = problem.serve is not None and schedule.dish_up <= problem.serve
+    table, waits = schedule.dish_up, _waits(problem, schedule)
+    hands = hands_of(problem)
+    at_best = table <= soonest(problem, hands)
+    if at_best and waits <= least_wait(hands, table):
+        return True
+    if schedule.over_hold and not at_best:
+        return False
+    free = problem.serve is not None and table <= problem.serve
+    bound = _known_bound(problem, known, free=free)
+    if bound is not None and (free or table - problem.now <= bound[0]):
+        return waits <= bound[1]
+    if not at_best or free:
+        return False
+    bound = _known_bound(problem, known, free=True)
+    return bound is not None and waits <= bound[1]
+
+
+def _known_bound(problem: Problem, known: Known, *, free: bool) -> tuple[int, int] | None:
+    """The bound of `_bound`, remembered; `free`: with all the room there can be.
+
+    Where a time was wanted, an early dish-up comes before the holds.
+    """
     lefts = tuple(_left(w, problem.now) for chain in problem.works for w in chain)
-    key = _key(problem, (free, lefts))
+    serve = FAR if free else None if problem.serve is None else 0
+    key = _key(problem, (serve, lefts))
     if key not in known:
         if len(known) >= MOST:
             known.clear()
-        known[key] = _bound(problem, FAR if free else None)
+        known[key] = _bound(problem, serve)
     bound = known[key]
-    if not isinstance(bound, tuple):
-        return False
-    table, wait = bound
-    if not free and schedule.dish_up - problem.now > table:
-        return False
-    return bool(_waits(problem, schedule) <= wait)
+    return bound if isinstance(bound, tuple) else None
 
 
 def _left(work: Work, now: int) -> int:
@@ -83,13 +105,13 @@ def _waits(problem: Problem, schedule: Schedule) -> int:
     """How long the components whose last time on the heat has not begun wait in all, in seconds."""
     total = 0
     for chain, ends in zip(problem.works, schedule.ends, strict=True):
-        if _to_come(chain):
+        if to_come(chain):
             last = max(w.index for w in chain if w.kind == "cook")
             total += schedule.dish_up - ends[last] - sum(w.time for w in chain[last + 1 :])
     return total
 
 
-def _to_come(chain: tuple[Work, ...]) -> bool:
+def to_come(chain: tuple[Work, ...]) -> bool:
     """Whether the last time on the heat of a component has not begun."""
     last = next((w for w in reversed(chain) if w.kind == "cook"), None)
     return last is not None and last.began is None
@@ -104,7 +126,7 @@ def _let_go(problem: Problem, serve: int | None) -> Problem:
     return replace(
         problem,
         works=works,
-        holds=tuple(hold if _to_come(chain) else FAR for hold, chain in holds),
+        holds=tuple(hold if to_come(chain) else FAR for hold, chain in holds),
         machines=tuple(_cold(machine) for machine in problem.machines),
         serve=serve,
         now=0,

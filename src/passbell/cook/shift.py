@@ -8,7 +8,8 @@ and taken only where it keeps every limit and its figures are those of a lower b
 from collections.abc import Sequence
 from dataclasses import replace
 
-from passbell.cook.least import is_least
+from passbell.cook.least import is_least, to_come
+from passbell.cook.least_hands import busy_until, end_of
 from passbell.cook.state import CookState
 from passbell.schedule.feasible import violations
 from passbell.schedule.model import Machine, Problem, Schedule, Work
@@ -34,9 +35,21 @@ def shifted(state: CookState, problem: Problem) -> Schedule | None:
     if by is None:
         return None
     found = _placed(problem, old, by)
-    if found is None or found.over_hold or not is_least(problem, found, state.tables.known):
+    if (
+        found is None
+        or _waits_too_long(problem, found)
+        or not is_least(problem, found, state.tables.known)
+    ):
         return None
     return None if violations(problem, found) else found
+
+
+def _waits_too_long(problem: Problem, found: Schedule) -> bool:
+    """Whether food that is yet to go on the heat waits past its hold."""
+    return found.over_hold > 0 and any(
+        to_come(chain) and _wait(chain, ends, found.dish_up) > hold
+        for chain, ends, hold in zip(problem.works, found.ends, problem.holds, strict=True)
+    )
 
 
 def _alike(problem: Problem, old: Schedule) -> bool:
@@ -65,7 +78,7 @@ def _by(problem: Problem, old: Schedule) -> int | None:
     found = [problem.now - old.dish_up]
     if problem.serve is not None:
         found.append(problem.serve - old.dish_up)
-    busy = _busy(problem)
+    busy = busy_until(problem) if problem.hands == 1 else None
     for chain, row in zip(problem.works, old.starts, strict=True):
         found.extend(_by_chain(problem, chain, row, old.dish_up))
         if busy is not None:
@@ -79,30 +92,12 @@ def _by(problem: Problem, old: Schedule) -> int | None:
     return max(found)
 
 
-def _busy(problem: Problem) -> int | None:
-    """Until when the only pair of hands is busy with what has begun; None: there are more."""
-    if problem.hands != 1:
-        return None
-    ends = [
-        min(w.began + w.hands, _end(w))
-        for chain in problem.works
-        for w in chain
-        if w.began is not None
-    ]
-    return max(ends, default=0)
-
-
-def _end(work: Work) -> int:
-    assert work.began is not None
-    return work.began + work.time if work.ended is None else work.ended
-
-
 def _by_chain(problem: Problem, chain: Chain, row: tuple[int, ...], table: int) -> list[int]:
     """What one component asks: where its next step can begin at last, or that it is done."""
     end, gap = 0, 0
     for index, (work, start) in enumerate(zip(chain, row, strict=True)):
         if work.began is not None:
-            end, gap = _end(work), work.gap_min
+            end, gap = end_of(work), work.gap_min
             continue
         floor = max(problem.now, work.release, end + gap if index else 0)
         if not _rests_at_once(chain, index):
@@ -184,7 +179,7 @@ def _chain_at(chain: Chain, row: tuple[int, ...], by: int) -> tuple[list[int], l
     for index, (work, start) in enumerate(zip(chain, row, strict=True)):
         if work.began is not None:
             begins.append(work.began)
-            ends.append(_end(work))
+            ends.append(end_of(work))
             continue
         at = max(work.release, ends[-1]) if _rests_at_once(chain, index) else start + by
         begins.append(at)
@@ -196,7 +191,7 @@ def _wait(chain: Chain, ends: Sequence[int], table: int) -> int:
     last = max((w.index for w in chain if w.kind == "cook"), default=None)
     if last is None:
         return 0
-    after = sum(w.time if w.began is None else _end(w) - w.began for w in chain[last + 1 :])
+    after = sum(w.time if w.began is None else end_of(w) - w.began for w in chain[last + 1 :])
     return table - ends[last] - after
 
 
