@@ -528,3 +528,18 @@ def test_a_hold_begins_anew_once_the_heat_is_back(way: str) -> None:
     assert hand.say(hot) is None
     assert verdict(hand.state, 0).verdict == "met"
     assert any("TAKE OUT pork" in text for text in hand.offered())
+
+
+def test_food_that_waits_in_a_hot_room_has_one_hour() -> None:
+    """FSIS: two hours outside the fridge, one above 90 °F; the program does not know the room."""
+    hand = out_of_the_pan(150.0)
+    left = hand.now
+    for minutes, words in (
+        (44, ""),
+        (45, "Over 90 °F / 32 °C? 15 min left of 1 h."),
+        (60, "Over 90 °F / 32 °C? Throw it away."),
+        (105, "Chill or heat it: 15 min left of 2 h."),
+        (120, "Throw it away: out for 2 h or longer."),
+    ):
+        hand.at(left + 60 * minutes)
+        assert alert(hand, 0) == words

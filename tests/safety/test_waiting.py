@@ -30,7 +30,16 @@ def test_a_room_not_known() -> None:
 
 @pytest.mark.parametrize(
     ("now", "state"),
-    [(0, "fine"), (6299, "fine"), (6300, "warn"), (7199, "warn"), (7200, "over"), (9999, "over")],
+    [
+        (0, "fine"),
+        (2699, "fine"),
+        (2700, "ask"),
+        (6299, "ask"),
+        (6300, "warn"),
+        (7199, "warn"),
+        (7200, "over"),
+        (9999, "over"),
+    ],
 )
 def test_warned_before_the_limit(now: int, state: str) -> None:
     found = waiting(0, now)
@@ -45,6 +54,15 @@ def test_warned_before_one_hour_in_a_hot_room() -> None:
     assert "5 min left of 1 h" in waiting(0, HOUR - 290, degrees("95F")).words
     assert max(len(waiting(0, at).words) for at in range(0, 3 * HOUR, 60)) <= 40, "a row is narrow"
     assert waiting(0, 2 * HOUR).words == "Throw it away: out for 2 h or longer."
+
+
+def test_a_room_that_may_be_hot_is_asked_for() -> None:
+    """FSIS: two hours, one above 90 °F; where the room is not known, the shorter one is said."""
+    assert waiting(0, HOUR - 900).words == "Over 90 °F / 32 °C? 15 min left of 1 h."
+    assert waiting(0, HOUR - 1).words == "Over 90 °F / 32 °C? 1 min left of 1 h."
+    assert waiting(0, HOUR).words == "Over 90 °F / 32 °C? Throw it away."
+    assert waiting(0, 2 * HOUR - 900).words == "Chill or heat it: 15 min left of 2 h."
+    assert waiting(0, HOUR, degrees("72F")).state == "fine"
 
 
 def test_from_when_it_waits() -> None:

@@ -8,7 +8,7 @@ from passbell.safety.exact import exact
 from passbell.safety.shipped import table
 from passbell.units import Duration, Temperature
 
-State = Literal["fine", "warn", "over"]
+State = Literal["fine", "ask", "warn", "over"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +19,8 @@ class Waiting:
         since: when it left the fridge or the heat.
         waited: seconds since then; a pause stops nothing.
         left: seconds to the limit; negative past it.
-        state: "fine", "warn" shortly before the limit, "over" at and past it.
+        state: "fine", "warn" shortly before the limit, "over" at and past it; "ask" while that
+            depends on whether the room, which is not known, is a hot one.
         words: a sentence for the cook; empty while it is fine.
     """
 
@@ -58,7 +59,24 @@ def waiting(since: int, now: int, room: Temperature | None = None) -> Waiting:
     limit = waiting_limit(room)
     waited = now - since
     state: State = "over" if waited >= limit else "warn" if now >= warn_at(since, room) else "fine"
-    return Waiting(since, waited, limit - waited, state, _words(state, waited, limit))
+    words = _words(state, waited, limit)
+    if state == "fine" and room is None:
+        words = _words_if_hot(waited)
+        state = "ask" if words else "fine"
+    return Waiting(since, waited, limit - waited, state, words)
+
+
+def _words_if_hot(waited: int) -> str:
+    """What to say of food that has waited long for a hot room, where nobody knows the room."""
+    limits = table().handling
+    limit, hot = 60 * limits.one_hour_limit_min, f"{limits.one_hour_above_f:g} °F"
+    if waited < limit - 60 * limits.warn_before_min:
+        return ""
+    room = f"Over {hot} / {limits.one_hour_above_c:g} °C?"
+    if waited >= limit:
+        return f"{room} Throw it away."
+    left = Duration(-(-(limit - waited) // 60) * 60)
+    return f"{room} {left} left of {Duration(limit)}."
 
 
 def _words(state: State, waited: int, limit: int) -> str:
