@@ -1,7 +1,13 @@
 """The engine with a hand-moved clock: what every command means."""
 
+from typing import Any
+
+import pytest
+
 from passbell.cook import commands as cm
+from passbell.cook.cues import cues
 from passbell.cook.engine import tell
+from passbell.cook.expect import safety_rest_end
 from tests.cook.meals import CHOPS, TRAY, Hand, plan_of, step
 
 
@@ -236,6 +242,40 @@ def test_a_safety_rest_cannot_be_cut_short() -> None:
     hand.at(out + 180)
     assert hand.state.steps[0][2].ended == out + 180
     hand.done("FINISH pork")
+
+
+@pytest.mark.parametrize("shown", [148.0, 165.0])
+def test_another_chart_cuts_no_safety_rest_short(shown: float) -> None:
+    """US chart: 3 minutes of rest (FSIS); Canada prints 160 °F for pork and no rest."""
+    hand = Hand(CHOPS)
+    hand.cook_to(hand.state.schedule.ends[0][1])
+    for place in "12":
+        hand.say(cm.Probe(component=0, place=place, shown=shown, scale="F"))
+    hand.done("TAKE OUT pork")
+    out = hand.now
+    hand.at(out + 20)
+    hand.say(cm.SetChart(chart="canada"))
+    cue = next(c for c in cues(hand.state) if c.key.kind == "finish" and c.key.owner == 0)
+    charts: tuple[Any, ...] = ("canada", "uk", "strictest", "canada")
+    for chart in charts:
+        hand.say(cm.SetChart(chart=chart))
+        assert "the chart asks for it" in (hand.say(cm.Done(cue=cue.key.id)) or "")
+    hand.at(out + 179)
+    assert "rests 0:01 more" in (hand.say(cm.Done(cue=cue.key.id)) or "")
+    hand.at(out + 180)
+    assert hand.say(cm.Done(cue=cue.key.id)) is None
+
+
+def test_a_chart_that_judged_before_the_rest_asks_for_none() -> None:
+    """US chart: 3 minutes of rest (FSIS); Canada, chosen before the meat came out, prints none."""
+    hand = Hand(CHOPS)
+    hand.cook_to(hand.state.schedule.ends[0][1])
+    for place in "12":
+        hand.say(cm.Probe(component=0, place=place, shown=165.0, scale="F"))
+    hand.say(cm.SetChart(chart="canada"))
+    hand.at(hand.now + 1)
+    hand.done("TAKE OUT pork")
+    assert safety_rest_end(hand.state, 0) is None
 
 
 def test_back_dating_gains_a_safety_rest_no_time() -> None:

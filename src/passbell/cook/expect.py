@@ -8,7 +8,7 @@ from passbell.cook.verdicts import (
     may_leave,
     reached_until,
     readings_of,
-    verdict,
+    rest_until,
     was_read,
 )
 
@@ -60,7 +60,7 @@ def safety_rest_end(state: CookState, component: int) -> int | None:
     """
     if not was_read(state, component) or component in state.skipped:
         return None
-    return verdict(state, component).rest_until
+    return rest_until(state, component)
 
 
 def first_look_at(state: CookState, component: int, step: int) -> int | None:

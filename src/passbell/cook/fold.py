@@ -287,7 +287,8 @@ def _marked(state: CookState, event: ev.Marked) -> CookState:
 
 def _chart_set(state: CookState, event: ev.ChartSet) -> CookState:
     tables = tables_of(state.plan, event.chart)
-    return state.but(at=event.at, chart=event.chart, tables=tables)
+    before = (*state.charts_before, (event.at, state.chart))
+    return state.but(at=event.at, chart=event.chart, tables=tables, charts_before=before)
 
 
 def _ice_set(state: CookState, event: ev.IceSet) -> CookState:

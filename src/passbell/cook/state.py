@@ -177,6 +177,7 @@ class CookState:
         at: instant of the last event.
         serve: wanted dish-up instant; None: as soon as possible.
         chart, scale, ice: whose minimums, the thermometer's unit, what it shows in ice water.
+        charts_before: the charts that judged before this one: (until when, which).
         steps: per component, its steps.
         skipped: indices of components left out.
         appliances: in plan order.
@@ -212,6 +213,7 @@ class CookState:
     first: Schedule
     replanned: int = 0
     ice: Temperature | None = None
+    charts_before: tuple[tuple[int, ChartKey], ...] = ()
     skipped: frozenset[int] = frozenset()
     cues: tuple[tuple[str, CueState], ...] = ()
     closed: frozenset[str] = frozenset()

@@ -12,11 +12,24 @@ def verdict(state: CookState, component: int) -> Verdict:
     """The verdict on a component by the chart of this cook and every reading that holds."""
     known = state.memo.get(("verdict", component))
     if not isinstance(known, Verdict):
-        known = state.memo["verdict", component] = _judged(state, component)
+        known = state.memo["verdict", component] = _judged(state, component, state.chart)
     return known
 
 
-def _judged(state: CookState, component: int) -> Verdict:
+def rest_until(state: CookState, component: int) -> int | None:
+    """When its safety rest is over; None: none is asked for, or none has begun.
+
+    One that a chart asked for goes on to its end where another chart judges meanwhile.
+    """
+    ends = [verdict(state, component).rest_until]
+    for until, chart in state.charts_before if removed_at(state, component) is not None else ():
+        judged = _judged(state, component, chart)
+        if judged.rest_from is not None and judged.rest_from <= until:
+            ends.append(judged.rest_until)
+    return max((end for end in ends if end is not None), default=None)
+
+
+def _judged(state: CookState, component: int, chart: str) -> Verdict:
     plan = state.component(component)
     setup = Setup(
         pieces=plan.pieces,
@@ -25,7 +38,7 @@ def _judged(state: CookState, component: int) -> Verdict:
         cut_at=cut_at(state, component),
         reheated=reheated(state, component),
     )
-    return judge(plan.food, readings_of(state, component), chart=state.chart, setup=setup)
+    return judge(plan.food, readings_of(state, component), chart=chart, setup=setup)
 
 
 def readings_of(state: CookState, component: int) -> tuple[Reading, ...]:
