@@ -1,7 +1,10 @@
 """How lengths of time and wanted temperatures are said."""
 
-from passbell.units import Temperature
-from passbell.units.temperature import Scale
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:  # the screen's widgets count minutes too, and no model is loaded for that
+    from passbell.units import Temperature
+    from passbell.units.temperature import Scale
 
 
 def minutes(seconds: int) -> str:
@@ -39,7 +42,7 @@ def to_the_minute(seconds: int) -> int:
     return whole if seconds > 0 else -whole
 
 
-def until_words(until: Temperature, scale: Scale) -> str:
+def until_words(until: "Temperature", scale: "Scale") -> str:
     """A wanted temperature as her thermometer shows it, and as the plan wrote it where it differs.
 
     "until 167 °F (75 °C)".
