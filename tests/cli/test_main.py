@@ -291,6 +291,16 @@ def test_only_what_a_command_needs_is_imported(arguments: list[str], never: list
     assert done.stdout.splitlines()[-1] == "loaded"
 
 
+def test_the_cook_screen_needs_no_data_models_for_its_first_frame() -> None:
+    heavy = ("pydantic", "tomlkit", "sqlite3", "icalendar", "passbell.tui.pages")
+    code = (
+        "import sys\nimport passbell.tui.app\n"
+        f"print('loaded', *[name for name in {heavy!r} if name in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines()[-1] == "loaded"
+
+
 def test_the_parser_takes_no_shortened_options() -> None:
     parser = CommandParser(prog="passbell x")
     parser.add_argument("--serve")

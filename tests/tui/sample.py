@@ -21,6 +21,7 @@ from passbell.tui.views.model import (
     RowState,
     Segment,
     Tick,
+    Way,
 )
 
 
@@ -131,26 +132,35 @@ TWO_CARDS = replace(
     ),
 )
 
+CHANGE = Pending(
+    words="oven stage roast: +3 min",
+    effects=(
+        Effect("carrots", 180, "3 min later", share="1 min over (108 %)"),
+        Effect("green beans", 180, "3 min later", held=-180),
+        Effect("chicken thighs", 180, "3 min later"),
+        Effect("bread", 0, "unchanged", held=180),
+        Effect("oven to crisp", 180, "3 min later", "mode"),
+        Effect("chicken thighs, rest over", 0, "unchanged", "rest"),
+        Effect("dish-up", 180, "3 min later", "dish_up"),
+    ),
+    warnings=("lengthens crisp by 2 min",),
+    left=7,
+    ways=(
+        Way("take carrots out on time and hold it 3 min: dish-up 3 min later", "bread +3 min"),
+        Way("add green beans 3 min later: dish-up 3 min later"),
+        Way("rest chicken thighs 3 min less: dish-up unchanged"),
+        Way("serve 3 min later: dish-up 3 min later", "carrots, green beans +3 min"),
+    ),
+    by=180,
+    dish_up="18:48",
+)
+
 PENDING = replace(
     COMING,
-    pending=Pending(
-        words="oven stage roast: +3 min",
-        effects=(
-            Effect("carrots", 180, "3 min longer, 108 %"),
-            Effect("green beans", 180, "3 min later"),
-            Effect("chicken thighs", 180, "3 min longer"),
-            Effect("crisp", 180, "3 min later"),
-            Effect("quality rest", 0, "unchanged"),
-            Effect("dish-up", 180, "18:48"),
-        ),
-        warnings=("lengthens crisp by 2 min",),
-        left=7,
-        ways=(
-            "take the carrots out on time and hold them 3:00",
-            "add the green beans 3 min later",
-            "eat 3 min of the quality rest: dish up 18:45",
-            "serve at 18:48",
-        ),
+    pending=CHANGE,
+    rows=tuple(
+        replace(r, pending=next((e for e in CHANGE.effects if e.name == r.name), None))
+        for r in ROWS
     ),
 )
 

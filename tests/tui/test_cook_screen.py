@@ -8,6 +8,7 @@ from textual.geometry import Region
 from textual.widget import Widget
 
 from passbell.tui.screens.cook import CookScreen
+from passbell.tui.views.model import Effect, Pending
 from passbell.tui.widgets.foot import Foot
 from passbell.tui.widgets.now import NowPanel
 from passbell.tui.widgets.rows import Rows
@@ -177,6 +178,25 @@ async def test_a_cloth_skips_no_cue() -> None:
             app.screen.post_message(Key(key, key if len(key) == 1 else None))
         await until(pilot, lambda: "Several keys at once" in text_of(app))
         assert desk.asked == []
+
+
+async def test_what_a_change_covers_in_now_is_said_beside_the_hands() -> None:
+    view = replace(PENDING, cards=VIEWS["two_cards"].cards)
+    async with cooking(FakeDesk(view)) as (app, _):
+        shown = text_of(app)
+        assert "oven stage roast: +3 min" in shown
+        assert "also DUE: STIR rice +0:05" in shown
+
+
+async def test_with_more_components_than_lines_the_change_tells_of_all_of_them() -> None:
+    effects = tuple(Effect(r.name, 60, "1 min later") for r in FORTY.rows[:12])
+    change = Pending("oven: +1 min", effects, left=8, by=60, dish_up="18:46")
+    view = replace(FORTY, rows=FORTY.rows[:12], pending=change)
+    async with cooking(FakeDesk(view)) as (app, pilot):
+        told = " ".join(text_of(app).split("taken in")[1].split("oven convection")[0].split())
+        assert "dish 1, dish 2, dish 3" in told
+        await resized(pilot, (120, 40))
+        await until(pilot, lambda: "dish 1, dish 2" not in text_of(app))
 
 
 async def test_the_mouse_can_do_everything_shown() -> None:

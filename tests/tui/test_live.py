@@ -85,7 +85,7 @@ def test_done_does_the_first_line_of_now(kitchen: Kitchen) -> None:
 
 def test_a_line_that_has_just_become_first_takes_done_only_in_a_moment(kitchen: Kitchen) -> None:
     def done() -> int:
-        return sum(line.words.startswith("done") for line in kitchen.session.state.log)
+        return sum(line.words.startswith(("begun", "done")) for line in kitchen.session.state.log)
 
     kitchen.press("done")
     assert done() == 1
@@ -173,7 +173,7 @@ def test_away_and_back_tells_where_she_was(kitchen: Kitchen) -> None:
     kitchen.press("away")
     assert kitchen.view.hands.away is None
     assert kitchen.view.interruption[0] == "back in the kitchen"
-    assert any(line.startswith("you were: done: ") for line in kitchen.view.interruption)
+    assert any(line.startswith("you were: begun: ") for line in kitchen.view.interruption)
     kitchen.press("away")
     assert not kitchen.view.interruption, "what was before is over when she goes again"
 
@@ -322,9 +322,9 @@ def test_the_display_reads_program_and_spare(kitchen: Kitchen) -> None:
 
 def test_take_back_shows_in_the_list_of_steps(kitchen: Kitchen) -> None:
     kitchen.press("done").press("take_back")
-    assert kitchen.view.steps_back[0].startswith("taken back: done: PREPARE carrots")
+    assert kitchen.view.steps_back[0].startswith("taken back: begun: PREPARE carrots")
     kitchen.press("redo")
-    assert kitchen.view.steps_back[0].startswith("done: PREPARE carrots")
+    assert kitchen.view.steps_back[0].startswith("begun: PREPARE carrots")
 
 
 def test_a_digit_takes_a_way_out() -> None:
@@ -335,7 +335,7 @@ def test_a_digit_takes_a_way_out() -> None:
         kitchen.press("longer")
     pending = kitchen.view.pending
     assert pending is not None
-    assert pending.ways[0].startswith("rest pork 4 min less: dish-up unchanged")
+    assert pending.ways[0].words.startswith("rest pork 4 min less: dish-up unchanged")
     assert kitchen.desk.choose(1)
     assert kitchen.wait(0.1).view.pending is None
     assert kitchen.session.state.steps[2][1].extra == pytest.approx(-240, abs=3)
@@ -353,7 +353,7 @@ def test_a_cook_gone_on_with_says_where_it_stood(tmp_path: Path) -> None:
         again = CookSession.resume(journal, 1, clock)
         view = LiveDesk(again, None, lambda: clock.now().awake).tick()
     assert view.interruption[0].startswith("gone on with, since ")
-    assert view.interruption[1] == "you were: done: PREPARE eggs — whisk, 5:00 ago"
+    assert view.interruption[1] == "you were: begun: PREPARE eggs — whisk, 5:00 ago"
     assert view.interruption[2].startswith("due now: ADD eggs")
     assert any("ADD eggs" in notice for notice in view.notices)
 
@@ -467,7 +467,7 @@ def test_serve_at_offers_to_hold_back_what_would_wait_too_long(kitchen: Kitchen)
     kitchen.desk.ask("serve_at", "+19")
     pending = kitchen.wait(1).view.pending
     assert pending is not None
-    assert pending.ways[0].startswith("add green beans 24 min later: dish-up 19 min later")
+    assert pending.ways[0].words.startswith("add green beans 24 min later: dish-up 19 min later")
     start = kitchen.session.state.schedule.starts[2][1]
     assert kitchen.desk.choose(1)
     assert kitchen.session.state.schedule.starts[2][1] == pytest.approx(start + 24 * 60, abs=5)
@@ -537,7 +537,7 @@ def commands(kitchen: Kitchen) -> list[str]:
 
 def test_a_cue_that_done_performs_needs_no_word_that_it_was_seen(kitchen: Kitchen) -> None:
     assert kitchen.press("done").session.state.steps[0][0].began == 1
-    assert commands(kitchen) == ["done:"]
+    assert commands(kitchen) == ["begun:"]
 
 
 def test_a_cue_that_done_does_not_perform_is_seen(kitchen: Kitchen) -> None:
@@ -573,3 +573,22 @@ def test_what_was_told_long_before_the_end_has_been_read(kitchen: Kitchen) -> No
     kitchen.wait(3).wait(3)
     kitchen.desk.close()
     assert kitchen.desk.unread() == ()
+
+
+def test_what_takes_two_presses_is_begun_and_then_done(kitchen: Kitchen) -> None:
+    kitchen.to(8 * 60)
+    told = [line.words for line in kitchen.session.state.log if "PREPARE" in line.words]
+    assert told[:2] == ["begun: PREPARE carrots — peel", "done: PREPARE carrots — peel"]
+
+
+def test_now_says_how_long_food_still_rests() -> None:
+    view = RealCook().to(2930).desk.tick()
+    finish = next(c for c in view.following if (c.verb, c.what) == ("FINISH", "chicken thighs"))
+    assert finish.how == "rest 0:48 more; lemon juice over, onto the plates"
+
+
+def test_what_is_out_of_the_oven_has_nothing_to_go() -> None:
+    """The beans came out a minute early: that is no longer a time still to come."""
+    rows = {row.name: row for row in RealCook().to(2990).desk.tick().rows}
+    assert rows["carrots"].expect == "1 min short"
+    assert not any("to go" in row.expect for row in rows.values())

@@ -36,6 +36,7 @@ from passbell.tui.widgets.timeline import column_of, draw_scale, draw_timeline
 from tests.tui.sample import (
     APPLIANCES,
     BELOW,
+    CHANGE,
     COMING,
     DISH_UP,
     HANDS,
@@ -141,17 +142,63 @@ def test_two_cards_stand_at_full_size(width: int, height: int) -> None:
 def test_a_pending_change_takes_the_place_of_what_follows() -> None:
     drawn = texts(draw_now(now_part(PENDING), 80, 8, None))
     assert "oven stage roast: +3 min" in drawn
-    assert "taken in 7 s" in drawn
+    assert "in 7 s" in drawn
     assert "lengthens crisp by 2 min" in drawn
-    for words in (
-        "carrots: 3 min longer, 108 %",
-        "green beans, crisp: 3 min later",
-        "dish-up: 18:48",
-        "quality rest: unchanged",
-    ):
+    for words in ("dish-up 3 min later, 18:48", "carrots +3 min, 1 min over (108 %)"):
         assert words in drawn
     assert "then TURN" not in drawn
     assert "ADD green beans" in drawn
+
+
+@pytest.mark.parametrize(("width", "height"), [(80, 8), (80, 10), (120, 20), (200, 30)])
+def test_the_size_of_a_change_stands_in_digits_for_two_metres(width: int, height: int) -> None:
+    lines = draw_now(now_part(PENDING)._replace(in_rows=True), width, height, None)
+    digits = [line for line in lines if any(run.role == "now.by" for run in line)]
+    rows = min(len(digits), 9)
+    assert rows >= 4, "four rows are read at two metres"
+    assert all(run.text.strip() for line in digits[1:3] for run in line if run.role == "now.by")
+    assert "oven to crisp +3 min" in texts(lines), "what has no row of its own"
+    assert "green beans" not in texts(lines).split("in 7 s")[1], "its row says it"
+
+
+def test_each_row_says_what_a_change_does_to_it() -> None:
+    shown = {row.name: text(row_lines(row, 80)[0]) for row in PENDING.rows}
+    assert " +3 min  1 min over (108 %)" in shown["carrots"]
+    assert " +3 min " in shown["green beans"]
+    assert " hold +3 min " in shown["bread"]
+    assert shown["yoghurt sauce"] == text(row_lines(COMING.rows[4], 80)[0])
+    narrow = {row.name: text(row_lines(row, 50)[0]) for row in PENDING.rows}
+    assert " +3 min " in narrow["carrots"]
+
+
+def test_an_alert_is_whole_beside_a_change() -> None:
+    row = replace(BELOW.rows[0], pending=Effect("chicken thighs", 180, "3 min later"))
+    assert "below by 13 °F, look again in 3:00" in text(row_lines(row, 80)[0])
+    drawn = text(row_lines(row, 120)[0])
+    assert "below by 13 °F, look again in 3:00" in drawn
+    assert " +3 min " in drawn
+
+
+def test_a_changes_notes_are_never_cut_for_its_digits() -> None:
+    notes = (
+        "free until 18:20, in 2:00",
+        "can still be held back: carrots, rice, beans, flat bread",
+    )
+    pending = replace(CHANGE, warnings=(), notes=notes)
+    part = now_part(replace(PENDING, pending=pending))._replace(in_rows=True)
+    drawn = texts(draw_now(part, 80, 10, None))
+    assert all(note in drawn for note in notes)
+    assert "dish-up 3 min later, 18:48" in drawn
+
+
+def test_a_change_gives_up_no_line_for_what_it_covers() -> None:
+    due = tuple(cue("TURN", f"dish {n}", "", -30) for n in range(3))
+    alone, among = (
+        draw_now(now_part(replace(view, following=due)), 80, 10, None)
+        for view in (PENDING, replace(PENDING, cards=TWO_CARDS.cards))
+    )
+    assert len(alone) == len(among) == 10
+    assert all(any(run.role == "now.by" for run in among[y]) for y in (6, 7, 8, 9))
 
 
 def test_the_interruption_comes_before_what_follows() -> None:
@@ -255,6 +302,36 @@ def test_a_wide_row_says_its_state_once(state: RowState, words: str, shown: str)
     start = 3 + cells.name + 1
     text = "".join(run.text for run in line)[start : start + cells.state + 1 + cells.words]
     assert " ".join(text.split()) == shown
+
+
+@pytest.mark.parametrize("left", ["in 4:48", "in 13:39", "in 1:13:39"])
+def test_a_narrow_row_drops_a_clause_whole(left: str) -> None:
+    row = replace(ROWS[1], words=f"{left}, stays with chicken thighs", raw="by raw")
+    drawn = text(row_lines(row, 80)[0])
+    assert left in drawn
+    assert "stays" not in drawn
+    assert "…" not in drawn
+
+
+@pytest.mark.parametrize("width", [40, 46, 60, 80])
+@pytest.mark.parametrize("height", [3, 4])
+def test_advice_that_is_cut_says_so(width: int, height: int) -> None:
+    long = " ".join(f"word{n}" for n in range(60))
+    probe = replace(BELOW.probe, sentence=long, advice=(long, long), wash=False, readings=())
+    lines = [text(line).rstrip() for line in draw_probe(probe, None, width, height)]
+    for n, line in enumerate(lines):
+        goes_on = n + 1 < len(lines) and lines[n + 1].lstrip().startswith("word")
+        if "word" in line and not goes_on:
+            assert line.endswith("…")
+
+
+def test_a_rest_is_read_before_the_reason_of_the_verdict() -> None:
+    why = "The minimum of 165 °F for pieces of poultry was reached at both places probed. " * 2
+    probe = replace(RESTING.probe, sentence=why)
+    for width, height in ((80, 3), (40, 3)):
+        drawn = texts(draw_probe(probe, None, width, height))
+        assert "MET" in drawn
+        assert "safety rest 2:10 more" in drawn
 
 
 def test_with_two_lines_to_a_row_the_alert_stands_beneath() -> None:
@@ -382,10 +459,20 @@ def test_a_refusal_and_a_question_are_never_left_out() -> None:
 
 def test_the_ways_out_stand_in_the_foot_by_number() -> None:
     drawn = draw_foot(FootPart(PENDING.probe, PENDING.pending), 80, 5)
-    assert "1  take the carrots out on time" in texts(drawn)
+    assert "1  take carrots out on time" in texts(drawn)
+    assert "4  serve 3 min later: dish-up 3 min later; carrots, green beans +3 min" in texts(drawn)
     assert {run.tag for line in drawn for run in line if run.tag} == {
         f"way:{n}" for n in (1, 2, 3, 4)
     }
+
+
+def test_a_single_way_out_has_lines_for_what_else_moves() -> None:
+    change = replace(CHANGE, ways=(CHANGE.ways[3],))
+    lines = draw_foot(FootPart(PENDING.probe, change), 80, 5)
+    assert [text(line).strip() for line in lines[:2]] == [
+        "1  serve 3 min later: dish-up 3 min later",
+        "carrots, green beans +3 min",
+    ]
 
 
 def test_a_line_being_typed_goes_before_the_ways_out() -> None:

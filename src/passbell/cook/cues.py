@@ -123,7 +123,9 @@ def _hands_cue(state: CookState, component: int, index: int) -> Due:
     return Due(CueKey(kind, component, index, "end"), at, _by_hand)
 
 
-_HAND_VERBS = {"prep": "PREPARE", "finish": "FINISH"}
+HAND_VERBS: dict[str, str] = {"prep": "PREPARE", "finish": "FINISH"}
+"""The work of the hands that is begun by one press and done by a second."""
+
 _DONE_VERBS = {"prep": "PREPARED?", "finish": "FINISHED?"}
 """A question, as of a preheat: read from far off, a statement would say that it is done."""
 
@@ -131,7 +133,7 @@ _DONE_VERBS = {"prep": "PREPARED?", "finish": "FINISHED?"}
 def _by_hand(state: CookState, key: CueKey, at: int) -> Cue:
     component = state.component(key.owner)
     begins = key.part == "begin"
-    verb = (_HAND_VERBS if begins else _DONE_VERBS)[key.kind]
+    verb = (HAND_VERBS if begins else _DONE_VERBS)[key.kind]
     text = component.steps[key.item].text
     if key.kind == "prep" and state.tables.raw[key.owner]:
         text = f"{text}; {THEN_WASH if begins else WASH_HANDS}"

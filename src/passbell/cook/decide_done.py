@@ -1,9 +1,11 @@
 """Done, earlier and take out: the acts themselves."""
 
+from dataclasses import replace
+
 from passbell.cook import commands as cm
 from passbell.cook import events as ev
 from passbell.cook.cue import Cue, CueKey, CueKind
-from passbell.cook.cues import can_be_done, open_cue
+from passbell.cook.cues import HAND_VERBS, can_be_done, open_cue
 from passbell.cook.cues_appliance import in_use
 from passbell.cook.decide_back import put_back
 from passbell.cook.decision import Decision, Refusal
@@ -31,9 +33,15 @@ def done(state: CookState, command: cm.Done, now: int) -> Decision | Refusal:
     if hindrance:
         return Refusal(hindrance)
     acted = ev.Acted(at=now, cue=command.cue, happened=now, due=cue.at)
-    return Decision(
-        f"done: {cue.text}", (*_before(state, cue, now), acted, *_after(state, cue, now))
-    )
+    return Decision(_told(cue), (*_before(state, cue, now), acted, *_after(state, cue, now)))
+
+
+def _told(cue: Cue) -> str:
+    """The act as it is kept: what takes two presses is begun by the first, done by the second."""
+    work = HAND_VERBS.get(cue.key.kind)
+    if cue.key.part == "end" and work is not None:
+        return f"done: {replace(cue, verb=work).text}"
+    return f"{'begun' if cue.verb == work else 'done'}: {cue.text}"
 
 
 def _hindrance(state: CookState, cue: Cue, now: int) -> str | None:

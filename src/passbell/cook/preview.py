@@ -23,6 +23,7 @@ class Effect:
         change: seconds later (positive) or earlier (negative).
         words: the change in words.
         held: by how many seconds it waits longer between the heat and the plate.
+        share: with what share cooked it comes out now, in words; empty: the same, or not known.
     """
 
     thing: Thing
@@ -30,6 +31,7 @@ class Effect:
     change: int
     words: str
     held: int = 0
+    share: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +119,7 @@ def _components(before: CookState, after: CookState) -> list[Effect]:
         held = wait_of(after, index) - wait_of(before, index)
         share = "" if over else at_end_words(before, after, index)
         words = ", ".join(text for text in (_moved(change, held), share) if text)
-        found.append(Effect("component", component.name, change, words, held))
+        found.append(Effect("component", component.name, change, words, held, share))
     return found
 
 

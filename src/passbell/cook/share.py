@@ -4,6 +4,7 @@ from functools import lru_cache
 
 from passbell.cook.outlook import exposure_planned, exposure_real, went_in
 from passbell.cook.state import CookState
+from passbell.cook.wording import TOLD_FROM
 from passbell.heat import Cooked, Exposure, NoForecast, Piece, PlanTime, piece_of, share_cooked
 from passbell.heat.scope import reason_in
 from passbell.plan.model import Component
@@ -67,6 +68,11 @@ def at_end_words(before: CookState, after: CookState, component: int) -> str:
     old, new = share_at_end(before, component), share_at_end(after, component)
     if new is None or (old is not None and per_cent(old) == per_cent(new)):
         return ""
-    said = "as planned" if abs(new.over_s or 0) < 30 and new.over_s is not None else new.words
-    said = said.replace("to go", "short")
-    return f"{said} ({per_cent(new)} %)"
+    return f"{out_words(new)} ({per_cent(new)} %)"
+
+
+def out_words(found: Cooked) -> str:
+    """How far it is once it is out of the heat, where nothing goes on: "1 min short"."""
+    if found.over_s is not None and abs(found.over_s) < TOLD_FROM:
+        return "as planned"
+    return found.words.replace("to go", "short")

@@ -24,6 +24,11 @@ class PendingChange:
     touched: float
     waits: bool = False
 
+    @property
+    def by(self) -> int:
+        """Seconds of the change itself; 0: it is another serving time, which is no length."""
+        return self.command.by if isinstance(self.command, ExtendStage | ExtendStep) else 0
+
     def left(self, real: float) -> int | None:
         """Seconds until it is taken as shown; None: it waits."""
         if self.waits:

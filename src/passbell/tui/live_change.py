@@ -9,10 +9,11 @@ from passbell.cook.preview import Effect as CookEffect
 from passbell.cook.preview import preview
 from passbell.cook.serving import ServingLater, Share, serving_later
 from passbell.cook.ways import WayOut, ways_out
-from passbell.cook.wording import TOLD_FROM, minutes, spoken
+from passbell.cook.wording import TOLD_FROM, minutes, spoken, to_the_minute
 from passbell.session import CookSession
 from passbell.session.pending import PendingChange, grown
-from passbell.tui.views.model import Effect, Pending
+from passbell.tui.views.change import briefly
+from passbell.tui.views.model import Effect, Pending, Way
 
 OUTLOOK_HOLDS = 2
 """For how many engine seconds an outlook is good enough to be shown again."""
@@ -92,13 +93,16 @@ class Changes:
         if self.pending is None:
             return None
         state, outlook = self._session.state, self._outlook()
+        dish_up = next((e.change for e in outlook.effects if e.thing == "dish_up"), 0)
         return Pending(
             words=self.pending.words(state),
-            effects=tuple(Effect(e.name, e.change, e.words) for e in outlook.effects),
+            effects=tuple(_shown(effect) for effect in outlook.effects),
             warnings=outlook.warnings,
             left=self.pending.left(real),
             notes=outlook.notes,
-            ways=tuple(_way_words(way) for way in outlook.ways),
+            ways=tuple(_way(way) for way in outlook.ways),
+            by=self.pending.by or to_the_minute(dish_up),
+            dish_up=local_time(self._session.utc_at(state.schedule.dish_up + dish_up)),
         )
 
     def _outlook(self) -> Outlook:
@@ -126,18 +130,22 @@ def outlook_of(session: CookSession, command: Command) -> Outlook:
     )
 
 
-def _way_words(way: WayOut) -> str:
+def _shown(effect: CookEffect) -> Effect:
+    return Effect(effect.name, effect.change, effect.words, effect.thing, effect.held, effect.share)
+
+
+def _way(way: WayOut) -> Way:
     """A way out with what it does: dish-up, and whatever else moves, like with like."""
     dish_up = next(e for e in way.effects if e.thing == "dish_up")
     moved: dict[str, list[str]] = {}
     for effect in way.effects:
         concerns = effect.thing in ("component", "mode")
         if concerns and max(abs(effect.change), abs(effect.held)) >= TOLD_FROM:
-            moved.setdefault(effect.words, []).append(effect.name)
-    others = [f"{', '.join(names)} {words}" for words, names in moved.items()]
+            moved.setdefault(briefly(_shown(effect)), []).append(effect.name)
+    others = [f"{', '.join(names)} {words}" for words, names in moved.items() if words]
     if way.harm.over_hold >= TOLD_FROM:
         others.insert(0, f"{spoken(way.harm.over_hold)} held too long in all")
-    return f"{way.words}: " + "; ".join([f"dish-up {dish_up.words}", *others])
+    return Way(f"{way.words}: dish-up {dish_up.words}", "; ".join(others))
 
 
 def serving_lines(found: ServingLater, local: Callable[[int], str], now: int) -> list[str]:

@@ -47,6 +47,10 @@ class Places:
     open_foot: Place
     cover: Place
 
+    def all_rows(self, count: int) -> bool:
+        """Whether so many components all have a row in sight."""
+        return self.rows is not None and count * self.row_lines <= self.rows.height - self.scale
+
 
 def arrange(width: int, height: int, appliances: int, rows: int, far: bool = False) -> Places:
     """The places for a terminal of `width` by `height` cells.

@@ -41,6 +41,7 @@ _DARK: dict[str, str] = {
     "late": f"bold {BLACK} on {ORANGE}",
     "late.digits": f"{ORANGE} on #1B1B1B",
     "now.change": f"bold {BLACK} on {SKY}",
+    "now.by": f"{SKY} on #1B1B1B",
     "hot": f"{ORANGE} on #0B0B0B",
     "prep": f"{SKY} on #0B0B0B",
     "cook": f"{ORANGE} on #0B0B0B",
@@ -93,6 +94,7 @@ _LIGHT: dict[str, str] = {
     "late": f"bold {BLACK} on {ORANGE}",
     "late.digits": f"{BLACK} on {ORANGE}",
     "now.change": f"bold {BLACK} on {SKY}",
+    "now.by": f"{BLACK} on #F0F0F0",
     "hot": f"{DEEP_ORANGE} on #FFFFFF",
     "prep": f"{BLUE} on #FFFFFF",
     "cook": f"{DEEP_ORANGE} on #FFFFFF",
@@ -133,7 +135,8 @@ _TINTED |= {"cook": "bright_yellow", "stage": "bright_yellow", "hot": "bright_ye
 _TINTED |= {"rest": "bright_green", "free": "bold bright_green", "hold": "bright_white"}
 _TINTED |= {"due.digits": "bold bright_yellow", "late.digits": "bold bright_white"}
 _TINTED |= {"due.letters": "bright_yellow", "late.letters": "bright_white"}
-_TINTED |= {"now.edge": "bright_cyan", "now.next": "bright_cyan", "busy": "bold bright_yellow"}
+_TINTED |= {"now.edge": "bright_cyan", "now.by": "bright_cyan", "now.next": "bright_cyan"}
+_TINTED |= {"busy": "bold bright_yellow"}
 
 
 def _sixteen(role: str) -> str:

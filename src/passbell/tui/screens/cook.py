@@ -126,7 +126,11 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         """What Now has no room for: what else is due, or what the cook was doing before."""
         now = self._standing[0].now if self._standing else None
         due = also_due(len(view.cards), view.following)
-        if due and now is not None and not room_for_more(now.width, now.height):
+        if view.pending is not None:  # it leaves room for one card only
+            others = [cue for card in view.cards[1:] for cue in card.lines]
+            due = tuple(c for c in (*others, *view.following) if c.tone != "coming")
+        full = now is not None and not room_for_more(now.width, now.height)
+        if due and (full or view.pending is not None):
             return f"also DUE: {acts_due(due)}"
         if len(view.cards) < MOST_CARDS and view.pending is None:
             return ""
@@ -168,6 +172,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         )
         effects = view.pending.effects if view.pending is not None else ()
         changes = tuple(f"Change: {effect.name}, {effect.words}" for effect in effects)
+        changes += view.pending.notes if view.pending is not None else ()
         acts = tuple(f"Last: {act}" for act in view.steps_back[:5])
         said = tuple(f"Said: {notice}" for notice in reversed(self._notices))
         return (*changes, *lines, *acts, *said)
@@ -183,6 +188,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             return
         self._standing = (places, opened, self._far)
         self._now.far = self._far
+        self._now.in_rows = places.all_rows(len(view.rows))
         self._rows.row_lines, self._rows.scale = places.row_lines, places.scale
         foot = places.open_foot if opened else places.foot
         covers_keys = foot and places.keys and foot.y + foot.height > places.keys.y

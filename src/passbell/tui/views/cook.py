@@ -1,7 +1,7 @@
 """The whole cook screen from the state: a pure function of the cook and of what the cook typed."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from passbell.cook.alerts import component_alert
 from passbell.cook.cards import is_due
@@ -12,9 +12,10 @@ from passbell.cook.state import CookState
 from passbell.cook.wording import minutes
 from passbell.heat import NoForecast
 from passbell.tui.views.appliances import appliance_lines
+from passbell.tui.views.change import briefly
 from passbell.tui.views.dish_up import dish_up
 from passbell.tui.views.hands import hands
-from passbell.tui.views.model import CookView, Pending
+from passbell.tui.views.model import CookView, Pending, Row
 from passbell.tui.views.now import following, now_cards
 from passbell.tui.views.probe import ProbeBox, probe_view
 from passbell.tui.views.rows import rows
@@ -76,11 +77,14 @@ def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
         following=following(state, now),
         pending=beside.pending,
         appliances=appliance_lines(state, now),
-        rows=rows(
-            state,
-            now,
-            beside.probe.selected,
-            (lambda at: beside.local(at, False), beside.outlooks),
+        rows=_told_of(
+            rows(
+                state,
+                now,
+                beside.probe.selected,
+                (lambda at: beside.local(at, False), beside.outlooks),
+            ),
+            beside.pending,
         ),
         span=(min(first, now), max(state.schedule.dish_up, state.first.dish_up, now)),
         hands=hands(state, now, beside.slack),
@@ -99,6 +103,14 @@ def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
         over=state.served is not None,
         flash=beside.flash,
     )
+
+
+def _told_of(found: tuple[Row, ...], pending: Pending | None) -> tuple[Row, ...]:
+    """The rows, each with what a change not yet taken does to it."""
+    if pending is None:
+        return found
+    effects = {e.name: e for e in pending.effects if e.kind == "component" and briefly(e)}
+    return tuple(replace(row, pending=effects.get(row.name)) for row in found)
 
 
 def _steps_back(state: CookState) -> tuple[str, ...]:

@@ -60,11 +60,30 @@ class Effect:
         name: component, mode change, rest or dish-up.
         change: seconds later (positive) or earlier (negative).
         words: "3 min later", "unchanged".
+        kind: what kind of thing.
+        held: by how many seconds food waits longer between the heat and the plate.
+        share: how far cooked it comes out then, where that changes ("1 min short (95 %)").
     """
 
     name: str
     change: int
     words: str
+    kind: Literal["component", "mode", "rest", "dish_up"] = "component"
+    held: int = 0
+    share: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A way out of a change.
+
+    Attributes:
+        words: what it is and when dinner is then ("hold the carrots 3 min: dish-up unchanged").
+        others: what else moves by it; may be empty.
+    """
+
+    words: str
+    others: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +96,10 @@ class Pending:
         warnings: what must be known first ("lengthens crisp by 2 min").
         left: seconds until it is taken as shown; None: it waits for Done or Esc.
         notes: more lines, such as what can still be held back.
-        ways: the ways out, each with its effect; digit n takes the nth ("take the carrots out
-            and hold them 3:00"). They stand in the probe box's place.
+        ways: the ways out, each with its effect; digit n takes the nth. They stand in the probe
+            box's place.
+        by: seconds of the change itself, longer or later positive; 0: not to be counted.
+        dish_up: when the meal will be on the table then ("18:48"); may be empty.
     """
 
     words: str
@@ -86,7 +107,9 @@ class Pending:
     warnings: tuple[str, ...] = ()
     left: int | None = None
     notes: tuple[str, ...] = ()
-    ways: tuple[str, ...] = ()
+    ways: tuple[Way, ...] = ()
+    by: int = 0
+    dish_up: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +172,7 @@ class Row:
         expect: what is expected of it ("63 °C in ~9 min (7 to 12)", "2 min to go"); may be empty.
         soon: the same in a word or two, for a narrow row; may be empty.
         wanted: whether a cue of this component is due now.
+        pending: what the change not yet taken does to it; None: nothing, or there is none.
     """
 
     name: str
@@ -165,6 +189,7 @@ class Row:
     wanted: bool = False
     expect: str = ""
     soon: str = ""
+    pending: Effect | None = None
 
 
 @dataclass(frozen=True, slots=True)

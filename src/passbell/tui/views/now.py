@@ -5,6 +5,7 @@ from passbell.cook.cards import cards, is_due
 from passbell.cook.cue import Cue
 from passbell.cook.state import CookState
 from passbell.tui.views.model import Card, CueLine, CueTone
+from passbell.tui.views.rest import rest_words
 
 LATE = 60
 """Seconds past due from which a cue is late."""
@@ -46,12 +47,21 @@ def cue_line(state: CookState, cue: Cue, now: int, fresh: str | None) -> CueLine
         cue=cue.key.id,
         verb=cue.verb,
         what=cue.what,
-        how=cue.how,
+        how=_how(state, cue, now),
         due_in=cue.at - now,
         tone=_tone(state, cue, now),
         standing=known.standing if known else "new",
         ready=cue.key.id != fresh,
     )
+
+
+def _how(state: CookState, cue: Cue, now: int) -> str:
+    """How it is done; of food that rests, first how long it still does."""
+    index = cue.key.owner
+    if cue.component is None or cue.key.kind not in ("finish", "rest_over"):
+        return cue.how
+    rests = rest_words(state, index, now)
+    return "; ".join(text for text in (rests, cue.how) if text)
 
 
 def _tone(state: CookState, cue: Cue, now: int) -> CueTone:

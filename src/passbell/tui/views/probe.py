@@ -7,7 +7,7 @@ from typing import Literal
 
 from passbell.cook.alerts import WORDS, held_hot
 from passbell.cook.decide_probe import NOT_IN
-from passbell.cook.expect import next_look, safety_rest_end
+from passbell.cook.expect import next_look
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import Outlook
 from passbell.cook.outlook_words import (
@@ -26,6 +26,7 @@ from passbell.heat import NoForecast
 from passbell.safety.cautions import probe_wash
 from passbell.safety.chart import charts_of, minimum_text
 from passbell.tui.views.model import Probe, ReadingMark
+from passbell.tui.views.rest import rest_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,17 +186,6 @@ def _rest(state: CookState, index: int, now: int, found: Outlook | NoForecast | 
         look = next_look(state, index, step)
         said = look is None or look <= now or isinstance(found, Outlook)
         return "" if said or look is None else f"look again in {minutes(look - now)}"
-    words = []
-    safety = safety_rest_end(state, index)
-    if safety is not None and safety > now:
-        words.append(f"safety rest {minutes(safety - now)} more")
-    for place, real in enumerate(state.steps[index]):
-        plan = state.component(index).steps[place]
-        if plan.kind == "rest" and real.running and real.began is not None:
-            left = real.began + plan.time + real.extra - now
-            if left > 0:
-                words.append(f"rest {minutes(left)} more")
-    if not words:
-        words.append(held_hot(state, index))
+    words = rest_words(state, index, now) or held_hot(state, index)
     rising = still_rising(found, now) if isinstance(found, Outlook) else ""
-    return "; ".join(text for text in (", then ".join(words), rising) if text)
+    return "; ".join(text for text in (words, rising) if text)

@@ -10,7 +10,7 @@ from passbell.cook.expect import next_look
 from passbell.cook.neighbours import held_by, is_raw, on_the_heat, raw_left
 from passbell.cook.outlook import WORTH_SAYING, Outlook
 from passbell.cook.outlook_words import expected_row, expected_short, still_rising
-from passbell.cook.share import per_cent, share_now
+from passbell.cook.share import out_words, per_cent, share_now
 from passbell.cook.state import CookState
 from passbell.cook.timing import action_at, off_time
 from passbell.cook.verdicts import may_leave
@@ -80,6 +80,8 @@ def _expecting(
     cooked = share_now(state, index, now)
     if cooked is None:
         return row
+    if on_the_heat(state, index) is None:
+        return replace(row, share=per_cent(cooked), expect=out_words(cooked))
     away = row.left is None or abs((cooked.over_s or 0) + row.left) >= WORTH_SAYING
     soon = _soon(cooked) if away and row.state == "in" else ""
     return replace(row, share=per_cent(cooked), expect=cooked.words, soon=soon)

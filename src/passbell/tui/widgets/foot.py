@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from passbell.tui.paint import Line, Run, crop, wrap
-from passbell.tui.views.model import CookView, Pending, Probe
+from passbell.tui.views.model import CookView, Pending, Probe, Way
 from passbell.tui.widgets.painted import Painted
 from passbell.tui.widgets.probe import Typing, draw_probe, field
 
@@ -102,16 +102,28 @@ def _ways(pending: Pending, width: int, height: int) -> list[Line]:
     ways = pending.ways[:9]
     most = max(1, (height - 1) // len(ways))
     lines: list[Line] = []
-    for n, text in enumerate(ways, start=1):
-        parts = wrap(text, width - 7, most)
-        marks = (Run(f" {n} ", "picked", f"way:{n}"), *[Run("   ", "box", f"way:{n}")] * most)
+    for n, way in enumerate(ways, start=1):
+        told, tag = _way(way, width - 6, most), f"way:{n}"
+        marks = (Run(f" {n} ", "picked"), *[Run("   ", "box")] * most)
         lines += [
-            (Run("   ", "box"), mark, Run(f" {part}", "box.strong", f"way:{n}"))
-            for mark, part in zip(marks, parts, strict=False)
+            tuple(run._replace(tag=tag) for run in (mark, *part))
+            for mark, part in zip(marks, told, strict=False)
         ]
+    lines = [(Run("   ", "box"), *line) for line in lines]
     if len(lines) < height:
         lines.append((Run("   Enter takes it as shown, Esc drops it", "box.soft"),))
     return lines[:height]
+
+
+def _way(way: Way, width: int, most: int) -> list[Line]:
+    """A way in so many lines: what it is and dinner by it, then what else moves."""
+    if most == 1:
+        others = (Run(f"; {way.others}", "box"),) if way.others else ()
+        return [crop((Run(f" {way.words}", "box.strong"), *others), width)]
+    first = wrap(way.words, width - 1, most)
+    rest = wrap(way.others, width - 1, most - len(first))
+    told = [(part, "box.strong") for part in first] + [(part, "box") for part in rest]
+    return [(Run(f" {part}", role),) for part, role in told]
 
 
 def _acts(acts: tuple[str, ...], width: int, height: int) -> list[Line]:

@@ -34,6 +34,8 @@ class NowPart(NamedTuple):
     over: bool
     flash: bool
     together: str = ""
+    in_rows: bool = False
+    """Whether each row of a component says what a pending change does to it."""
 
 
 def now_part(view: CookView, key: str = "") -> NowPart:
@@ -59,6 +61,7 @@ class NowPanel(Painted):
         self._part: NowPart | None = None
         self._lit = False
         self.far = False
+        self.in_rows = False
 
     def show(self, part: NowPart) -> None:
         """Show this part of the view."""
@@ -83,7 +86,8 @@ class NowPanel(Painted):
         if self._part is None:
             return []
         lit = self._lit if self._part.flash else None
-        return draw_now(self._part, width, height, lit, self.far)
+        part = self._part._replace(in_rows=self.in_rows)
+        return draw_now(part, width, height, lit, self.far)
 
 
 def draw_now(
@@ -117,7 +121,8 @@ def _nothing(part: NowPart) -> list[Line]:
 def _with_rest(part: NowPart, lines: list[Line], width: int, height: int) -> list[Line]:
     """The lines of the cards, and at the foot what follows or what is being changed."""
     if part.pending is not None:
-        wanted = draw_pending(part.pending, width - 3, _pending_room(width, height))
+        room = _pending_room(width, height)
+        wanted = draw_pending(part.pending, width - 3, room, part.in_rows)
         lines = lines[: height - len(wanted)]
     else:
         wanted = beneath(part, width - 3, height - _used(lines), room_for_more(width, height))
@@ -178,12 +183,19 @@ def _cards_stacked(part: NowPart, width: int, height: int, lit: bool | None) -> 
     if len(cards) == 1:
         rest = 1 if height < _SMALL else _kept_for_rest(part, width, height)
         return _card_stacked(cards[0], width, height - rest, lit)
-    height -= room_for_more(width, height) and bool(also_due(len(part.cards), part.following))
+    height -= _line_for_more(part, width, height)
     first = min(max(6, height // 2), height - 1)
     return [
         *_card_stacked(cards[0], width, min(first, height - 1), lit),
         *_card_stacked(cards[1], width, max(1, height - first), lit),
     ]
+
+
+def _line_for_more(part: NowPart, width: int, height: int) -> int:
+    """The line that names what else is due beneath two cards; a pending change stands there."""
+    if part.pending is not None or not room_for_more(width, height):
+        return 0
+    return int(bool(also_due(len(part.cards), part.following)))
 
 
 def _cards_of(part: NowPart) -> tuple[Card, ...]:
@@ -259,7 +271,7 @@ def _digits(cue: CueLine, width: int, rows: int) -> tuple[str, ...]:
 def _cards_beside(part: NowPart, width: int, height: int, lit: bool | None) -> list[Line]:
     """What to do at the left, the digits at the right in a field that never moves."""
     field = _field(width, digit_rows(height))
-    height -= room_for_more(width, height) and bool(also_due(len(part.cards), part.following))
+    height -= _line_for_more(part, width, height)
     rows = digit_rows(height)
     cards = _cards_of(part)
     lines: list[Line] = []
@@ -274,7 +286,8 @@ def _cards_beside(part: NowPart, width: int, height: int, lit: bool | None) -> l
 def _kept_for_rest(part: NowPart, width: int, height: int) -> int:
     """Lines for what stands beneath a single card."""
     if part.pending is not None:
-        return len(draw_pending(part.pending, width - 3, _pending_room(width, height)))
+        room = _pending_room(width, height)
+        return len(draw_pending(part.pending, width - 3, room, part.in_rows))
     return min(2, len(part.following) + bool(part.together))
 
 

@@ -11,6 +11,8 @@ Block = tuple[int, list[Line]]
 """Lines that belong together, and how soon they may be left out (highest first)."""
 
 
+_HINT = 8
+"""How soon examples may be left out: before everything else, and without a sign."""
 _NARROW = 30
 """Cells beneath which a verdict stands alone, with its reason beneath it."""
 
@@ -61,12 +63,13 @@ def draw_probe(probe: Probe, typed: Typed | None, width: int, height: int) -> li
         told = wrap(probe.sentence, width - 1, height - 1)
         return [(_verdict(probe),), *[(Run(text, "box.strong"),) for text in told]]
     head = [*_headed(probe, typed, width - 3, height), *_asked(probe, room)]
-    blocks = [*head, *(_judged(probe, room) or [(8, _hint(typed, probe.scale, room))])]
-    if probe.expect and probe.verdict.casefold() == "below":
-        for most in ((1, 3), (1, 1)):
+    blocks = [*head, *(_judged(probe, room) or [(_HINT, _hint(typed, probe.scale, room))])]
+    below = probe.expect and probe.verdict.casefold() == "below"
+    if below or probe.rest:  # how long it still takes is read sooner than why
+        for most in ((1, 3), (1, 1)) if below else ((2, 3), (1, 3)):
             if _wanted(blocks) > height:
                 blocks = [*head, *_judged(probe, room, *most)]
-    lines = _fitted(blocks, height)
+    lines = _fitted(blocks, height, room)
     return [(Run("   ", "box"), *line) for line in lines]
 
 
@@ -84,13 +87,27 @@ def _wanted(blocks: list[Block]) -> int:
     return sum(len(lines) for keep, lines in blocks if keep <= 4)
 
 
-def _fitted(blocks: list[Block], height: int) -> list[Line]:
-    """The lines of the blocks, without those of least matter when there is too little room."""
+def _fitted(blocks: list[Block], height: int, width: int) -> list[Line]:
+    """The lines of the blocks, without those of least matter when there is too little room.
+
+    A text that loses its end says so with an ellipsis.
+    """
     kept = [(keep, list(lines)) for keep, lines in blocks]
     while sum(len(lines) for _, lines in kept) > height:
         least = max((keep for keep, lines in kept if lines), default=0)
         next(lines for keep, lines in reversed(kept) if keep == least and lines).pop()
+    for (keep, whole), (_, lines) in zip(blocks, kept, strict=True):
+        if lines and len(lines) < len(whole) and keep < _HINT:
+            lines[-1] = _goes_on(lines[-1], width)
     return [line for _, lines in kept for line in lines]
+
+
+def _goes_on(line: Line, width: int) -> Line:
+    """A line with the sign that its text goes on."""
+    last = line[-1]
+    if last.text.endswith("…"):
+        return line
+    return crop((*line[:-1], last._replace(text=f"{last.text.rstrip()}…")), width)
 
 
 def _one_line(probe: Probe, typed: Typed | None, width: int) -> Line:
@@ -169,7 +186,7 @@ def _judged(probe: Probe, width: int, why: int = 3, oddly: int = 3) -> list[Bloc
     blocks += [(3, _texts(text, width, "box.strong", most)) for text, most in strong if text]
     blocks += [(5, _texts(text, width, "box.strong")) for text in wash]
     blocks += [(4, _texts(text, width, "box.strong")) for text in (probe.offer,) if text]
-    blocks += [(5, _texts(text, width, "box")) for text in (probe.rest,) if text]
+    blocks += [(4, _texts(text, width, "box.strong")) for text in (probe.rest,) if text]
     blocks += [(6, _texts(text, width, "box")) for text in (odd_more,) if text]
     if probe.readings:
         blocks.append((6, [crop(draw_readings(probe.readings, probe.minimum), width)]))

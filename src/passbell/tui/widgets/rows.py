@@ -2,8 +2,11 @@
 
 from typing import NamedTuple
 
+from rich.cells import cell_len
+
 from passbell.tui.paint import Line, Run, crop, fill, full, minutes_off, span, width_of
-from passbell.tui.views.model import CookView, Row
+from passbell.tui.views.change import besides, moved
+from passbell.tui.views.model import CookView, Effect, Row
 from passbell.tui.widgets.painted import Painted
 from passbell.tui.widgets.timeline import column_of, draw_scale, draw_timeline
 
@@ -120,7 +123,7 @@ class Rows(Painted):
         """One component; all but its figures is drawn anew only when it differs."""
         over, now = when
         looks = (row.name, row.state, row.words, row.alert, row.soon, row.expect, row.raw,
-                 row.selected, row.wanted, row.segments, row.ticks, cells, over,
+                 row.selected, row.wanted, row.pending, row.segments, row.ticks, cells, over,
                  column_of(now, over, max(1, cells.line)), self.row_lines)  # fmt: skip
         kept, tag = self._kept.get(place), f"row:{place}"
         if kept is None or kept[0] != looks:
@@ -175,8 +178,9 @@ def draw_steady(row: Row, cells: Columns, over: tuple[int, int], now: int, lines
 
 def _body(row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int) -> Line:
     room = cells.state + 1 + cells.words + (1 if cells.words else 0) + cells.line
+    change = _change(row.pending)
     if row.alert and lines == 1:
-        state = (Run(fill(row.state, 8), _state_role(row)), Run(" "))
+        state = (*(change or (Run(fill(row.state, 8), _state_role(row)),)), Run(" "))
         alert = (Run(f" {row.alert} ", "alert"),)
         fits = width_of((*state, *alert)) <= room
         told = (*state, *alert) if fits else alert
@@ -184,6 +188,8 @@ def _body(row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int)
         told = (*told, *more) if width_of((*told, *more)) <= room else told
         return full(told, room, "plain")
     timeline = draw_timeline(row.segments, row.ticks, over, now, cells.line)
+    if row.pending is not None:
+        return _changed(change, besides(row.pending), room, timeline)
     words: Line
     if cells.words:
         words = (Run(fill(row.state, cells.state), _state_role(row)), Run(" "),
@@ -191,9 +197,36 @@ def _body(row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int)
                  Run(" "))  # fmt: skip
     else:
         text = row.words if row.words and cells.line else row.state
-        text = _joined(text, row.soon, cells.state)
+        text = _joined(_clauses(text, cells.state), row.soon, cells.state)
         words = (Run(fill(text, cells.state), _state_role(row)), Run(" "))
     return (*words, *timeline)
+
+
+def _change(pending: Effect | None) -> Line:
+    """By how much a change not yet taken moves it, as a sign that is seen first."""
+    words = moved(pending) if pending is not None else ""
+    return (Run(f" {words} ", "now.change"),) if words else ()
+
+
+def _changed(change: Line, more: tuple[str, ...], room: int, timeline: Line) -> Line:
+    """The change with what else it does; the time line stays where there is room beside it."""
+    while more and width_of(change) + 1 + cell_len(", ".join(more)) > room:
+        more = more[:-1]
+    told = (*change, *((Run(f" {', '.join(more)}", "strong"),) if more else ()))
+    before = room - width_of(timeline)
+    if width_of(told) < before:
+        return (*full(told, before, "plain"), *timeline)
+    return full(told, room, "plain")
+
+
+def _clauses(text: str, room: int) -> str:
+    """The first clauses of a text that fit whole; at least one."""
+    kept, *more = text.split(", ")
+    for clause in more:
+        if cell_len(f"{kept}, {clause}") > room:
+            break
+        kept = f"{kept}, {clause}"
+    return kept
 
 
 def _joined(text: str, expect: str, room: int) -> str:
