@@ -139,7 +139,7 @@ def test_a_run_told_by_a_script_is_listed_and_shown_and_no_rehearsal(
         (["cook", PLAN, "--speed", "fast"], "is no speed"),
         (["timeplan", PLAN, "--serve", "25:00"], "not a time of day"),
         (["cook", PLAN, "--headless", "--script", "/nonexistent"], "nonexistent"),
-        (["runs", "show", "x"], "invalid int"),
+        (["runs", "show", "x"], "no whole number"),
         (["cook", PLAN], "terminal"),
     ],
 )
@@ -187,3 +187,26 @@ def test_a_bad_script_names_its_line(tmp_path: Path, capsys: pytest.CaptureFixtu
     code, _, err = printed(capsys, "cook", PLAN, "--headless", "--script", str(script))
     assert code == 2
     assert "line 1" in err
+
+
+@pytest.mark.parametrize(
+    ("food", "says"),
+    [
+        ("porkk", "no chart knows the food “porkk”; did you mean pork_whole?"),
+        (None, "“pork” sounds like food with a minimum temperature, and no food is named"),
+        ("shellfish", "has no row for shellfish: no verdict on it"),
+        ("fish", ""),
+    ],
+)
+def test_meat_without_a_verdict_is_told_of_when_the_cook_begins(
+    food: str | None, says: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The Australian chart (FSIC) prints a figure for fish and none for shellfish."""
+    text = SOUP.format(chart="australia").replace('name = "soup"', 'name = "pork"')
+    line = "" if food is None else f'food = "{food}"'
+    plan = tmp_path / "pork.toml"
+    plan.write_text(text.replace('food = "reheated"', line), encoding="utf-8")
+    code, _, err = printed(capsys, "cook", str(plan), "--headless")
+    assert code == 0
+    assert says in err
+    assert bool(err) == bool(says)

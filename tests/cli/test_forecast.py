@@ -96,9 +96,14 @@ def test_a_component_without_a_forecast_is_a_no(
     assert json.loads(capsys.readouterr().out)["error"]["kind"] == "no_until"
 
 
+def test_the_beginning_of_a_name_will_do(plan: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["forecast", plan, "carr"]) == 1
+    assert capsys.readouterr().out.startswith("carrots: ")
+
+
 BAD = [
     (["turnips"], "no component"),
-    (["chop"], "perhaps chops"),
+    (["chpos"], "perhaps chops"),
     (["chops", "--reading", "48 C"], "is no reading"),
     (["chops", "--reading", "6=48 C"], "has no unit"),
     (["chops", "--reading", "6 min=48"], "has no unit"),

@@ -92,8 +92,6 @@ def test_every_command_has_its_help(name: str, capsys: pytest.CaptureFixture[str
         (["a/b.toml"], "there is no command 'a/b.toml'; to cook that plan: passbell cook a/b.toml"),
         (["zzz"], f"there is no command 'zzz'; there are: {', '.join(COMMANDS)}"),
         (["--loud"], "unrecognized arguments: --loud. See: passbell --help"),
-        (["runs", "--loud"], "unrecognized arguments: --loud. See: passbell --help"),
-        (["runs", "--coun", "1"], "unrecognized arguments: --coun 1. See: passbell --help"),
     ],
 )
 def test_a_mistake_gives_one_line_and_2(
@@ -105,6 +103,24 @@ def test_a_mistake_gives_one_line_and_2(
     runs_does(lambda: 0)
     assert main(arguments) == 2
     assert capsys.readouterr() == ("", f"passbell: {message}\n")
+
+
+@pytest.mark.parametrize("words", [["--loud"], ["--coun", "1"]])
+def test_a_mistake_in_a_command_names_that_commands_help(
+    words: list[str], runs_does: Callable[[Act], None], capsys: pytest.CaptureFixture[str]
+) -> None:
+    runs_does(lambda: 0)
+    assert main(["runs", *words]) == 2
+    assert capsys.readouterr() == (
+        "",
+        f"passbell runs: unrecognized arguments: {' '.join(words)}. See: passbell runs --help\n",
+    )
+
+
+def test_a_number_that_is_none_says_how_to_write_it(capsys: pytest.CaptureFixture[str]) -> None:
+    for words in (["cook", "x", "--serves", "2.5"], ["export", "x", "--as", "card", "--mark", "b"]):
+        assert main(words) == 2
+        assert "is no whole number; write digits" in capsys.readouterr().err
 
 
 def test_a_wrong_value_names_its_option(

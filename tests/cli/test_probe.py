@@ -168,6 +168,15 @@ def test_options_not_understood(words: list[str], capsys: pytest.CaptureFixture[
     assert "probe" in capsys.readouterr().err
 
 
+def test_what_is_missing_is_named_and_no_more(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit):
+        _run()
+    assert "are required: FOOD. See: " in capsys.readouterr().err
+    with pytest.raises(SystemExit):
+        _run("pork_whole", "147F", "--nope")
+    assert "probe: unrecognized arguments: --nope" in capsys.readouterr().err
+
+
 def test_help_tells_how_readings_are_written(capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit) as caught:
         _run("--help")

@@ -16,6 +16,7 @@ from passbell.cli.plan_args import (
 from passbell.cli.timeplan_json import contradicted
 from passbell.cli.times import Timing, add_time_options, timing
 from passbell.clock import Clock, SpeedClock, SystemClock, local_time
+from passbell.cook.check_food import unjudged
 from passbell.journal import Claim, Journal, RunRow, home
 from passbell.safety.chart import first_unit
 from passbell.schedule.model import Contradiction
@@ -82,6 +83,9 @@ def _run(args: argparse.Namespace) -> int:
 
 
 def _cook(args: argparse.Namespace, made: Servings, when: Timing) -> int:
+    unsafe = [f"{f.component}: {f.text}; {f.mend}" for f in unjudged(made.loaded.plan)]
+    for line in unsafe:
+        say(line)
     if args.headless:
         from passbell.cli.cook_headless import run_headless  # noqa: PLC0415
 
@@ -97,6 +101,7 @@ def _cook(args: argparse.Namespace, made: Servings, when: Timing) -> int:
         for notice in journal.notices:
             say(notice)
         session, claim = _session(args, made, when, journal)
+        session.notices += () if args.plain else unsafe  # --plain has read it on stderr
         assert session.record is not None
         run = session.record.run
         with claim:

@@ -5,7 +5,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from passbell.cli.parser import say
+from passbell.cli.parser import say, whole
 from passbell.cli.plan_args import (
     add_servings_options,
     add_today_options,
@@ -72,7 +72,11 @@ def add_export_options(parser: argparse.ArgumentParser) -> None:
     add_today_options(parser)
     parser.add_argument("--to", metavar="FILE", help="write it there instead of printing it")
     parser.add_argument(
-        "--mark", metavar="N", type=int, default=1, help="chapters begin at the Nth mark (1)"
+        "--mark",
+        metavar="N",
+        type=whole,
+        default=1,
+        help="chapters begin at the Nth mark (1)",
     )
 
 

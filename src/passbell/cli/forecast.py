@@ -127,6 +127,9 @@ def _component(plan: Plan, wanted: str) -> int:
     asked_for = clean_text(wanted).casefold()
     if asked_for in names:
         return names.index(asked_for)
+    begun = [i for i, name in enumerate(names) if asked_for and f" {asked_for}" in f" {name}"]
+    if len(begun) == 1:
+        return begun[0]
     near = difflib.get_close_matches(asked_for, names, 1)
     listed = ", ".join(dish.name for dish in plan.components)
     mend = f"perhaps {near[0]}" if near else f"there are {listed}"

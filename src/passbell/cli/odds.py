@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from passbell.cli.parser import say
+from passbell.cli.parser import say, whole
 from passbell.cook.state import CookState
 from passbell.odds.luck import WORDS
 from passbell.odds.matter import Matter, matters
@@ -43,7 +43,11 @@ def add_odds_options(parser: argparse.ArgumentParser) -> None:
         "--runs", type=_runs, default=RUNS, metavar="N", help=f"so many cooks ({RUNS})"
     )
     parser.add_argument(
-        "--seed", type=int, default=1, metavar="N", help="the same number gives the same cooks"
+        "--seed",
+        type=whole,
+        default=1,
+        metavar="N",
+        help="the same number gives the same cooks",
     )
 
 

@@ -2,7 +2,7 @@
 
 import argparse
 import sys
-from typing import NoReturn
+from typing import Any, NoReturn
 
 import passbell
 
@@ -19,10 +19,29 @@ class CommandParser(argparse.ArgumentParser):
         version = f"passbell {passbell.__version__}"
         self.add_argument("--version", action="version", version=version)
 
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
+        """Refuse what this very command does not know, so that its own help is named."""
+        found, unknown = super().parse_known_args(args, namespace)
+        if unknown:
+            self.error(f"unrecognized arguments: {' '.join(unknown)}")
+        return found, unknown
+
     def error(self, message: str) -> NoReturn:
         """Say what is wrong and leave with 2."""
         say(f"{message}. See: {self.prog} --help", self.prog)
         raise SystemExit(2)
+
+
+def whole(text: str) -> int:
+    """A whole number from the command line.
+
+    Raises:
+        argparse.ArgumentTypeError: when it is none.
+    """
+    try:
+        return int(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is no whole number; write digits") from None
 
 
 def say(text: str, program: str = "passbell") -> None:

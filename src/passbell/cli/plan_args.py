@@ -2,7 +2,7 @@
 
 import argparse
 
-from passbell.cli.parser import say
+from passbell.cli.parser import say, whole
 from passbell.cook.own_times import OwnTimes
 from passbell.cook.sizes import TodayError
 from passbell.journal import Journal, JournalError
@@ -43,10 +43,16 @@ def load_named(name: str) -> LoadedPlan:
 def add_servings_options(parser: argparse.ArgumentParser) -> None:
     """Add `--serves` and `--way`; `for_so_many` reads them."""
     parser.add_argument(
-        "--serves", metavar="N", type=int, help="for so many people: amounts scaled, layer checked"
+        "--serves",
+        metavar="N",
+        type=whole,
+        help="for so many people: amounts scaled, layer checked",
     )
     parser.add_argument(
-        "--way", metavar="N", type=int, help="take the way out of that number, where one is offered"
+        "--way",
+        metavar="N",
+        type=whole,
+        help="take the way out of that number, where one is offered",
     )
 
 

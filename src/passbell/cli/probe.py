@@ -5,7 +5,7 @@ import json
 import re
 import sys
 from collections.abc import Iterable
-from typing import get_args
+from typing import Any, get_args
 
 from passbell.cli.parser import CommandParser
 from passbell.plan.model import ChartKey
@@ -30,7 +30,7 @@ The verdict says which published minimum was reached, where, and by whose chart;
 class ReadingParser(CommandParser):
     """A parser that takes options anywhere among the readings, and readings below zero."""
 
-    def parse_known_args(self, args=None, namespace=None):  # type: ignore[no-untyped-def]
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
         """Put the options first; what is left is food and readings, "-40F" among them."""
         return super().parse_known_args(_options_first(args or ()), namespace)
 
@@ -63,7 +63,9 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     )
     subparsers.choices["probe"] = parser
     parser.add_argument("food", metavar="FOOD", help="food key, or several: ground_red,stuffing")
-    parser.add_argument("readings", metavar="READING", nargs="*", help="what the probe showed")
+    parser.add_argument(
+        "readings", metavar="READING", nargs="*", default=[], help="what the probe showed"
+    )
     parser.add_argument("--chart", choices=get_args(ChartKey), default="us", help="whose minimums")
     parser.add_argument("--ice", metavar="T", help="what the thermometer shows in ice water: 34F")
     parser.add_argument("--spots", metavar="N", type=_count, help="spots of a piece to ask for")

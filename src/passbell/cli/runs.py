@@ -7,7 +7,7 @@ from dataclasses import asdict
 
 from passbell.cli import runs_compare, runs_debrief, runs_revise
 from passbell.cli.export import add_export_options, run_export
-from passbell.cli.parser import say
+from passbell.cli.parser import say, whole
 from passbell.cli.ready_text import ready_lines, ready_object
 from passbell.clock import local_datetime, local_time
 from passbell.cook.account import Account, ComponentAccount
@@ -29,14 +29,14 @@ def add_parser(subparsers: "argparse._SubParsersAction[argparse.ArgumentParser]"
     listed.add_argument("--json", action="store_true", help="for other programs")
     listed.set_defaults(func=_list)
     shown = kinds.add_parser("show", help="one cook, as planned and as cooked")
-    shown.add_argument("run", metavar="NUMBER", type=int, help="its number in the list")
+    shown.add_argument("run", metavar="NUMBER", type=whole, help="its number in the list")
     shown.add_argument("--json", action="store_true", help="for other programs")
     shown.set_defaults(func=_show)
     runs_compare.add_kind(kinds)
     runs_debrief.add_kind(kinds)
     runs_revise.add_kind(kinds)
     exported = kinds.add_parser("export", help="one cook, written out for other programs")
-    exported.add_argument("run", metavar="NUMBER", type=int, help="its number in the list")
+    exported.add_argument("run", metavar="NUMBER", type=whole, help="its number in the list")
     add_export_options(exported)
     exported.set_defaults(func=_export)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import asdict
 from typing import Any
 
-from passbell.cli.parser import say
+from passbell.cli.parser import say, whole
 from passbell.cli.ready_text import ready_lines, ready_object
 from passbell.clock import local_datetime
 from passbell.cook.compare import Comparison, Side, Went, compared
@@ -27,7 +27,7 @@ LEGEND = "· prep   █ on the heat   ░ rest   + finish   ≠ differs"
 def add_kind(kinds: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     """Add `compare` to the kinds of `runs`."""
     parser = kinds.add_parser("compare", help="two or more cooks side by side")
-    parser.add_argument("run", metavar="NUMBER", type=int, nargs="+", help="numbers in the list")
+    parser.add_argument("run", metavar="NUMBER", type=whole, nargs="+", help="numbers in the list")
     parser.add_argument("--json", action="store_true", help="for other programs")
     parser.set_defaults(func=_run)
 

@@ -2,7 +2,7 @@
 
 import argparse
 
-from passbell.cli.parser import say
+from passbell.cli.parser import say, whole
 from passbell.clock import SystemClock
 from passbell.cook.account import LABELS, TURNED_OUT, Kind
 from passbell.cook.commands import Note
@@ -19,7 +19,7 @@ _SCORES = {"under": "under", "right": "just right", "over": "over"}
 def add_kind(kinds: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     """Add `debrief` to the kinds of `runs`."""
     parser = kinds.add_parser("debrief", help="say how a cook turned out")
-    parser.add_argument("run", metavar="NUMBER", type=int, help="its number in the list")
+    parser.add_argument("run", metavar="NUMBER", type=whole, help="its number in the list")
     for option, score in _SCORES.items():
         parser.add_argument(
             f"--{option}", metavar="COMPONENT", action="append", default=[], help=f"was {score}"

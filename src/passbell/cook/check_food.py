@@ -28,6 +28,13 @@ def food_findings(plan: Plan) -> Iterator[Finding]:
         yield from _cool_oven(plan, component)
 
 
+def unjudged(plan: Plan) -> Iterator[Finding]:
+    """Food that is, or may be, without a verdict all through the cook."""
+    for component in plan.components:
+        found = _named(plan, component) if component.food else _unnamed(component)
+        yield from found
+
+
 def _named(plan: Plan, component: Component) -> Iterator[Finding]:
     for key in component.food:
         if key not in known_foods():
