@@ -380,3 +380,12 @@ class TestPlacesAndWords:
         found = judge(("fish",), [Reading("[bold]tail[/]", 140, "F")])
         assert found.lowest is not None
         assert found.lowest.label == "[bold]tail[/]"
+
+
+def test_meat_of_which_any_place_was_read_on_the_board_goes_back_to_the_heat() -> None:
+    """FSIS: pork 145 °F; the other place is still what it was on the heat."""
+    out = verdict("pork_whole", "a=140F b=141F a=147F@4min")
+    assert out.verdict == "below"
+    assert out.advice[0].startswith("Back to the heat; probe place b")
+    back = verdict("pork_whole", "a=140F b=141F a=147F@4min", setup=Setup())
+    assert back.advice[0].startswith("It stays on the heat"), "it is there again"

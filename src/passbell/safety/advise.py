@@ -88,8 +88,9 @@ def _next_step(top: Weighed, setup: Setup) -> str:
         return ""
     minutes = Duration(table().handling.look_again_s)
     place = spoken_place(top.places[top.lowest].label)
-    out = setup.removed_at is not None and setup.removed_at > low.reading.at
-    where = "Back to the heat" if out or low.reading.off_heat else "It stays on the heat"
+    off = any(point.reading.off_heat for series in top.places for point in series.points)
+    out = setup.removed_at is not None and (off or setup.removed_at > low.reading.at)
+    where = "Back to the heat" if out else "It stays on the heat"
     return f"{where}; probe {place} again in {minutes}, or when the forecast says."
 
 
