@@ -210,3 +210,12 @@ def test_meat_without_a_verdict_is_told_of_when_the_cook_begins(
     assert code == 0
     assert says in err
     assert bool(err) == bool(says)
+
+
+def test_the_first_plain_cook_begins_with_the_cautions(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for first in (True, False):
+        monkeypatch.setattr("sys.stdin", io.StringIO(""))
+        _, out, _ = printed(capsys, "cook", PLAN, "--plain", "--asap", "--new")
+        assert ("Feeding the public?" in out) == first

@@ -424,3 +424,21 @@ async def test_all_of_it_goes_on_with_the_time(monkeypatch: pytest.MonkeyPatch) 
         await pilot.pause()
         assert "in 0:10: ADD carrots" in text_of(app)
         assert "ALL OF IT" in text_of(app)
+
+
+async def test_the_help_ends_with_the_cautions() -> None:
+    async with cooking(FakeDesk(), (80, 40)) as (app, pilot):
+        await press(pilot, "f1")
+        await press(pilot, *["down"] * 30)
+        seen = " ".join(text_of(app).split())
+        assert "Feeding the public?" in seen
+        assert "Instructions on the package win" in seen
+
+
+async def test_before_the_first_cook_the_cautions_stand_until_a_key() -> None:
+    screen = CookScreen(FakeDesk(), 3600.0, first=True)
+    async with running(screen, (80, 24)) as (app, pilot):
+        assert "BEFORE THE FIRST COOK" in text_of(app)
+        assert "Chart minimum reached at the spots you probed" in text_of(app)
+        await press(pilot, "escape")
+        assert "BEFORE THE FIRST COOK" not in text_of(app)

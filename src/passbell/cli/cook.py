@@ -18,6 +18,7 @@ from passbell.cli.times import Timing, add_time_options, timing
 from passbell.clock import Clock, SpeedClock, SystemClock, local_time
 from passbell.cook.check_food import unjudged
 from passbell.journal import Claim, Journal, RunRow, home
+from passbell.safety.cautions import ALL
 from passbell.safety.chart import first_unit
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
@@ -83,7 +84,8 @@ def _run(args: argparse.Namespace) -> int:
 
 
 def _cook(args: argparse.Namespace, made: Servings, when: Timing) -> int:
-    unsafe = [f"{f.component}: {f.text}; {f.mend}" for f in unjudged(made.loaded.plan)]
+    found = sorted(unjudged(made.loaded.plan), key=lambda f: f.severity != "error")
+    unsafe = [f"{f.component}: {f.text}; {f.mend}" for f in found]
     for line in unsafe:
         say(line)
     if args.headless:
@@ -100,12 +102,13 @@ def _cook(args: argparse.Namespace, made: Servings, when: Timing) -> int:
     with Journal.open() as journal:
         for notice in journal.notices:
             say(notice)
+        first = not journal.runs()
         session, claim = _session(args, made, when, journal)
         session.notices += () if args.plain else unsafe  # --plain has read it on stderr
         assert session.record is not None
         run = session.record.run
         with claim:
-            code = _show(args, session)
+            code = _show(args, session, first=first)
         with contextlib.suppress(OSError):  # the terminal itself may be what has gone
             _farewell(session, run)
         untaught = learn(journal, run)
@@ -159,14 +162,16 @@ def _offered(row: RunRow) -> bool:
     return not input(question).strip().casefold().startswith("n")
 
 
-def _show(args: argparse.Namespace, session: CookSession) -> int:
+def _show(args: argparse.Namespace, session: CookSession, *, first: bool) -> int:
+    """The cook itself; before the first of all come the cautions."""
     if args.plain:
         from passbell.cli.cook_plain import run_plain  # noqa: PLC0415
 
+        session.notices[:0] = ALL if first else ()
         return run_plain(session)
     from passbell.tui.run import run_cook  # noqa: PLC0415 - imports the screen
 
-    return run_cook(session, home(), muted=args.mute, far=args.far)
+    return run_cook(session, home(), muted=args.mute, far=args.far, first=first)
 
 
 def _farewell(session: CookSession, run: int) -> None:

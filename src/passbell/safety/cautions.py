@@ -4,7 +4,7 @@ REACHED = (
     "Chart minimum reached at the spots you probed. It says nothing about colder spots, storage "
     "or hands."
 )
-"""Shown with every `met`, on the first run and in the help."""
+"""Shown before the first cook and in the help, and with a `met` of the probe command."""
 
 VULNERABLE = (
     "Cooking for someone pregnant, very young, older or unwell? The strictest chart is only the "

@@ -52,7 +52,7 @@ class Listener:
     question: str = ""
     acts: bool = False
     wide: bool = False
-    cover: Literal["", "help", "all"] = ""
+    cover: Literal["", "help", "all", "cautions"] = ""
     _guard: KeyGuard = field(default_factory=KeyGuard)
 
     @property

@@ -32,7 +32,9 @@ def trouble() -> str | None:
     return refusal(os.environ, sys.stdin, sys.stderr)
 
 
-def run_cook(session: CookSession, folder: Path, *, muted: bool, far: bool) -> int:
+def run_cook(
+    session: CookSession, folder: Path, *, muted: bool, far: bool, first: bool = False
+) -> int:
     """The cook screen of a cook, to its end or until it is left; the exit code.
 
     Args:
@@ -40,12 +42,13 @@ def run_cook(session: CookSession, folder: Path, *, muted: bool, far: bool) -> i
         folder: where the sound process leaves its number.
         muted: without any sound.
         far: the whole screen for Now and the next.
+        first: whether it is the first cook of all, before which the cautions are to be read.
     """
     log_to_file()
     keys, choices, notice = _settings()
     desk = live_desk(session, folder, choices, muted=muted)
     app = _app(keys)
-    app.start_with(CookScreen(desk, far=far, keys=keys, notice=notice))
+    app.start_with(CookScreen(desk, far=far, keys=keys, notice=notice, first=first))
     return _run(app, [desk])
 
 

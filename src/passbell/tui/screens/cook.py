@@ -7,6 +7,7 @@ from textual.app import ComposeResult
 from textual.events import Key, Paste, Resize
 from textual.reactive import var
 
+from passbell.safety.cautions import ALL
 from passbell.tui.desk import Desk
 from passbell.tui.keys import KeyMap, standard
 from passbell.tui.listen import SETTLE, Listener, Wish
@@ -39,6 +40,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         far: the whole screen for Now.
         keys: which key does what.
         notice: something to say at the start; may be empty.
+        first: whether it is the first cook of all, before which the cautions are to be read.
     """
 
     view: var[CookView | None] = var(None, init=False)
@@ -50,6 +52,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         far: bool = False,
         keys: KeyMap | None = None,
         notice: str = "",
+        first: bool = False,
     ) -> None:
         super().__init__(keys)
         self._desk = desk
@@ -57,7 +60,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         self._far = far
         self._keys = keys or standard()
         self._notice = notice
-        self._listener = Listener(desk, self._keys)
+        self._listener = Listener(desk, self._keys, cover="cautions" if first else "")
         self._standing: tuple[Places, bool, bool] | None = None
         self._sheeted = ""
         self._lit = False
@@ -148,6 +151,8 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             self._sheet.display = bool(listener.cover)
             if listener.cover == "help":
                 self._sheet.show_keys(self._keys)
+            elif listener.cover == "cautions":
+                self._sheet.show_texts("BEFORE THE FIRST COOK", ALL)
             elif listener.cover == "all":
                 self._sheet.show_texts("ALL OF IT", self._everything(view))
         elif listener.cover == "all":

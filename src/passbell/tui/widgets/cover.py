@@ -2,6 +2,7 @@
 
 from rich.cells import cell_len
 
+from passbell.safety.cautions import ALL
 from passbell.tui.keys import FUNCTIONS, Function, KeyMap, shown
 from passbell.tui.paint import Line, Run, crop, fill, full, spread, wrap
 from passbell.tui.widgets.painted import Scrolled
@@ -25,7 +26,7 @@ class Cover(Scrolled):
         self._most = 0
 
     def show_keys(self, keys: KeyMap) -> None:
-        """Show all keys."""
+        """Show all keys, and the cautions after them."""
         own = " ".join(shown(key) for key in keys.keys["help"])
         self._title, self._keys, self._texts, self._top = f"KEYS  {own}", keys, (), 0
         self.look_again()
@@ -51,7 +52,7 @@ class Cover(Scrolled):
     def lines(self, width: int, height: int) -> list[Line]:
         """The lines for this room."""
         if self._keys is not None:
-            body = draw_help(self._keys, width - 5)
+            body = draw_help(self._keys, width - 5) + _texts(ALL, width - 5)
         else:
             body = _texts(self._texts, width - 5)
         self._most = max(0, len(body) - (height - 1))
