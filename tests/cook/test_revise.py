@@ -5,7 +5,7 @@ import pytest
 from passbell.cook.engine import begin
 from passbell.cook.kept import Kept
 from passbell.cook.kitchen import Habit
-from passbell.cook.revise import Proposal, proposals
+from passbell.cook.revise import Proposal, proposals, unheard
 from passbell.cook.scores import Score
 from passbell.cook.state import TakenReading
 from passbell.plan.read import read_plan
@@ -35,6 +35,27 @@ def test_over_twice_and_in_longer_than_planned_go_in_that_much_later() -> None:
         (("component", 1, "steps", 1, "check"), 420),
     ]
     assert found.comment.endswith("(runs 1, 2)")
+
+
+@pytest.mark.parametrize(("longer", "score"), [(420, "over"), (-420, "under")])
+def test_food_far_from_its_time_says_nothing_of_that_time(longer: int, score: Score) -> None:
+    far = beans(2, longer, score)
+    assert asked(far) == ()
+    (said,) = unheard(read_plan(TEXT, "roots.toml"), (far,))
+    assert said.startswith(f"green beans: {score} after {(720 + longer) // 60}:00, so its 12:00")
+    assert said.endswith("cook it to the plan first (run 2)")
+    near = beans(1, 180 if longer > 0 else -180, score)
+    (found,) = asked(near, far)
+    assert found.runs == (1,), "the run that tried it still speaks"
+    assert unheard(read_plan(TEXT, "roots.toml"), (near, far)) == ()
+
+
+def test_what_becomes_the_longest_goes_in_first_and_is_not_told_when() -> None:
+    (found,) = asked(beans(1, 40 * 60, "just right"))
+    assert found.change == (
+        "green beans: 52 min on the heat instead of 12 min, "
+        "so oven, roast: 52 min instead of 40 min"
+    )
 
 
 def test_over_in_its_own_time_takes_a_tenth_off_and_at_least_a_minute() -> None:

@@ -69,6 +69,7 @@ def _object(found: Revision) -> dict[str, object]:
         "plan": found.loaded.file,
         "runs": [kept.source.run for kept in found.runs],
         "proposals": [asdict(p) | {"comment": p.comment} for p in found.proposals],
+        "unheard": list(found.unheard),
         "ready": ready_object(found.ready),
     }
 
@@ -89,6 +90,7 @@ def _lines(found: Revision) -> list[str]:
         lines.append("  the runs ask for no change")
     for number, proposal in enumerate(found.proposals, 1):
         lines += [f"{number}  {proposal.change}", f"     because {proposal.because}"]
+    lines += [f"  · {text}" for text in found.unheard]
     if len(found.proposals) > 1:
         lines.append("Take one: with one change a cook you know which one did it.")
     return [*lines, *ready_lines(found.ready)]

@@ -5,7 +5,7 @@ older figure has been heard. How much to change by where nothing measured it (a 
 judgement, no source. A probe temperature is never lowered and a rest never shortened.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from statistics import median
 
@@ -15,8 +15,9 @@ from passbell.cook.kept import Kept
 from passbell.cook.kitchen import Habit
 from passbell.cook.lessons import probed_time, teaches
 from passbell.cook.program import longer_stage
+from passbell.cook.step_runs import LEAST_OFF, StepRuns, steps_of
 from passbell.cook.wording import minutes, spoken
-from passbell.plan.model import Component, Plan, Step
+from passbell.plan.model import Plan, Step
 from passbell.plan.problem import Path
 from passbell.units import Duration
 
@@ -66,40 +67,12 @@ class Proposal:
     @property
     def because(self) -> str:
         """The reason, with the runs it rests on."""
-        runs = ", ".join(map(str, self.runs))
-        return f"{self.reason} ({'run' if len(self.runs) == 1 else 'runs'} {runs})"
+        return f"{self.reason} ({_runs(self.runs)})"
 
     @property
     def comment(self) -> str:
         """The change and its reason, for the file."""
         return f"{self.change}: {self.because}"
-
-
-@dataclass(frozen=True, slots=True)
-class _Look:
-    """A step in the runs that were cooked from the time it has now."""
-
-    plan: Plan
-    where: tuple[int, int]
-    runs: tuple[tuple[int, ComponentAccount], ...]
-    pace: float
-
-    @property
-    def component(self) -> Component:
-        return self.plan.components[self.where[0]]
-
-    @property
-    def step(self) -> Step:
-        return self.component.steps[self.where[1]]
-
-    def times(self, runs: Sequence[tuple[int, ComponentAccount]]) -> list[int]:
-        """How long it took, in runs where it did."""
-        found = (account.steps[self.where[1]] for _, account in runs)
-        return [step.time - step.off for step in found if step.time is not None]
-
-    def planned(self, runs: Sequence[tuple[int, ComponentAccount]]) -> list[int]:
-        """How long it was to take by the schedules of these runs."""
-        return [account.steps[self.where[1]].planned_time for _, account in runs]
 
 
 def proposals(
@@ -115,77 +88,53 @@ def proposals(
     """
     real = tuple(kept for kept in runs if teaches(kept))
     paces = {habit.appliance: habit.pace for habit in habits}
-    found = [*_of_components(plan, real, paces), *_of_stages(plan, real)]
-    return tuple(found)
+    found = [p for look in steps_of(plan, real, paces) if (p := _of_step(look))]
+    return (*found, *_of_stages(plan, real))
 
 
-def _of_components(
-    plan: Plan, runs: tuple[Kept, ...], paces: dict[str, float]
-) -> Iterator[Proposal]:
-    for index, component in enumerate(plan.components):
-        for place, step in enumerate(component.steps):
-            look = _Look(
-                plan,
-                (index, place),
-                _speaking(runs, component, place),
-                paces.get(step.on or "", 1.0),
-            )
-            proposal = None
-            if step.kind == "cook" and place == component.last_cook:
-                proposal = _on_the_heat(look)
-            elif step.kind in ("prep", "finish"):
-                proposal = _hands_on(look)
-            if proposal is not None:
-                yield proposal
+def _of_step(look: StepRuns) -> Proposal | None:
+    if look.cooks:
+        return _on_the_heat(look)
+    return _hands_on(look) if look.step.kind in ("prep", "finish") else None
 
 
-def _speaking(
-    runs: tuple[Kept, ...], component: Component, place: int
-) -> tuple[tuple[int, ComponentAccount], ...]:
-    """The runs that were cooked from this very step, as it is written now.
+def unheard(plan: Plan, runs: tuple[Kept, ...]) -> tuple[str, ...]:
+    """Words of the last runs that ask for no change, and why, a sentence a component.
 
-    Pieces of another size say nothing of a time on the heat that was written for this one.
+    Food that was in so much longer or shorter than planned that its written time was never tried
+    says nothing about that time.
+
+    Args:
+        plan: as its file says now, nothing put in.
+        runs: of this plan, in any order; rehearsals do not count.
     """
-    found = []
-    name, step = component.name, component.steps[place]
-    for kept in runs:
-        account = kept.component(name)
-        if account is None or account.skipped or place >= len(account.steps):
-            continue
-        cooked = next(c for c in kept.plan.components if c.name == name)
-        written = cooked.steps[place]
-        if step.kind == "cook" and _mm(cooked) != _mm(component):
-            continue
-        if (written.kind, written.time, written.on) == (step.kind, step.time, step.on):
-            found.append((kept.source.run, account))
-    return tuple(found)
+    real = tuple(kept for kept in runs if teaches(kept))
+    return tuple(text for look in steps_of(plan, real, {}) if (text := _unheard(look)))
 
 
-def _mm(component: Component) -> float | None:
-    """The size of its pieces, to the tenth of a millimetre."""
-    return None if component.size is None else round(component.size.mm, 1)
+def _unheard(look: StepRuns) -> str:
+    for score in ("over", "under") if look.cooks else ():
+        runs = look.scored(score)
+        if runs and not look.tried(runs):
+            said, time = _said(score, runs), minutes(look.step.time)
+            return (
+                f"{look.component.name}: {said} after {_took(look.times(runs))}, so its {time} "
+                f"have not been tried: cook it to the plan first ({_runs(n for n, _ in runs)})"
+            )
+    return ""
 
 
-def _on_the_heat(look: _Look) -> Proposal | None:
+def _on_the_heat(look: StepRuns) -> Proposal | None:
     """What the words of the last runs say about a time on the heat."""
-    rules: tuple[Callable[[_Look], Proposal | None], ...] = (_over, _under, _right)
+    rules: tuple[Callable[[StepRuns], Proposal | None], ...] = (_over, _under, _right)
     return next((p for p in (rule(look) for rule in rules) if p is not None), None)
 
 
-def _scored(look: _Look, score: str) -> list[tuple[int, ComponentAccount]]:
-    """The runs with this score, if the last run that has any score has it."""
-    timed = [pair for pair in look.runs if pair[1].steps[look.where[1]].time is not None]
-    said = [(run, account) for run, account in timed if account.score is not None]
-    if not said or said[-1][1].score != score:
-        return []
-    return [(run, account) for run, account in said if account.score == score]
-
-
-def _over(look: _Look) -> Proposal | None:
-    runs = _scored(look, "over")
+def _over(look: StepRuns) -> Proposal | None:
+    runs = look.tried(look.scored("over"))
     if not runs:
         return None
-    late = _off_by(look, runs)
+    late = look.off_by(runs)
     if late > 0:
         new = look.step.time - late
         reason = f"{_said('over', runs)}, in {spoken(late)} longer than planned"
@@ -196,11 +145,11 @@ def _over(look: _Look) -> Proposal | None:
     return _time(look, new, reason, runs)
 
 
-def _under(look: _Look) -> Proposal | None:
-    runs = _scored(look, "under")
+def _under(look: StepRuns) -> Proposal | None:
+    runs = look.tried(look.scored("under"))
     if not runs:
         return None
-    late = _off_by(look, runs)
+    late = look.off_by(runs)
     if late < 0:
         new = look.step.time - late
         reason = f"{_said('under', runs)}, in {spoken(late)} shorter than planned"
@@ -212,9 +161,9 @@ def _under(look: _Look) -> Proposal | None:
     return _time(look, new, reason, runs)
 
 
-def _right(look: _Look) -> Proposal | None:
+def _right(look: StepRuns) -> Proposal | None:
     """Just right, but not in the time that is written."""
-    runs = _scored(look, "just right")
+    runs = look.scored("just right")
     times = look.times(runs)
     if not runs:
         runs, times = _probed(look)
@@ -232,7 +181,7 @@ def _right(look: _Look) -> Proposal | None:
     return _time(look, round(new), f"{said} after {_took(times)}{pace}", runs)
 
 
-def _probed(look: _Look) -> tuple[list[tuple[int, ComponentAccount]], list[int]]:
+def _probed(look: StepRuns) -> tuple[list[tuple[int, ComponentAccount]], list[int]]:
     """The runs nobody gave a word on, and how long their readings say it took; none but a habit."""
     found = [
         (pair, probed_time(look.step, pair[1], pair[1].steps[look.where[1]]))
@@ -254,19 +203,13 @@ def _rounded(seconds: int) -> Duration:
     return Duration(max(HALF, round(seconds / HALF) * HALF))
 
 
-def _off_by(look: _Look, runs: Sequence[tuple[int, ComponentAccount]]) -> int:
-    """How much longer than planned it was in, in the middle of these runs; 0: within bounds."""
-    pairs = zip(look.times(runs), look.planned(runs), strict=True)
-    off = int(median(took - planned for took, planned in pairs))
-    return off if abs(off) > min(tolerance(look.step.time), LEAST_OFF) else 0
-
-
-LEAST_OFF = 60
-"""In longer or shorter by no more than this, in seconds, is in for its time."""
-
-
 def _said(word: str, runs: Sequence[tuple[int, ComponentAccount]]) -> str:
     return f"{word} {_often(runs)}" if len(runs) > 1 else word
+
+
+def _runs(numbers: Iterable[int]) -> str:
+    found = list(numbers)
+    return f"{'run' if len(found) == 1 else 'runs'} {', '.join(map(str, found))}"
 
 
 def _often(runs: Sequence[object]) -> str:
@@ -277,7 +220,7 @@ def _took(times: list[int]) -> str:
     return minutes(int(median(times)))
 
 
-def _hands_on(look: _Look) -> Proposal | None:
+def _hands_on(look: StepRuns) -> Proposal | None:
     """A prep or finish that takes another time than is written, as a habit."""
     times = look.times(look.runs)
     if len(times) < HABIT:
@@ -290,7 +233,7 @@ def _hands_on(look: _Look) -> Proposal | None:
 
 
 def _time(
-    look: _Look, new: int, reason: str, runs: Sequence[tuple[int, ComponentAccount]]
+    look: StepRuns, new: int, reason: str, runs: Sequence[tuple[int, ComponentAccount]]
 ) -> Proposal | None:
     """The proposal of another time for a step; None: it would be the same, or none at all."""
     step, place = look.step, look.where[1]
@@ -309,7 +252,7 @@ def _time(
     return Proposal(name, change, reason, edits, tuple(run for run, _ in runs))
 
 
-def _left(look: _Look, time: Duration) -> str:
+def _left(look: StepRuns, time: Duration) -> str:
     """What the change means to the cook who adds it last: with so much left of the meal's heat."""
     others = [
         step.time
@@ -317,12 +260,12 @@ def _left(look: _Look, time: Duration) -> str:
         for step in component.steps
         if step.kind == "cook" and step.on == look.step.on
     ]
-    if look.step.time >= max(others):
+    if max(look.step.time, time) >= max(others):
         return ""
     return f" (in with {minutes(time)} left instead of {minutes(look.step.time)})"
 
 
-def _program(look: _Look, time: Duration) -> Iterator[Edit]:
+def _program(look: StepRuns, time: Duration) -> Iterator[Edit]:
     """The stage that has to be longer, where the program does not last for the food."""
     found = longer_stage(look.plan, look.where, time)
     if found is not None:

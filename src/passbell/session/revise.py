@@ -8,7 +8,7 @@ from passbell.cook.kept import Kept
 from passbell.cook.kitchen import Habit
 from passbell.cook.prepare import prepared
 from passbell.cook.ready import Ready, ready
-from passbell.cook.revise import Proposal, proposals
+from passbell.cook.revise import Proposal, proposals, unheard
 from passbell.journal import Journal, RunRow
 from passbell.kitchen import KitchenError, read_kitchen
 from passbell.pen import PenError, rewrite, write_new
@@ -37,12 +37,14 @@ class Revision:
         loaded: the plan and its file as they are now.
         runs: its finished runs, the oldest first.
         proposals: what they ask for.
+        unheard: what was said of them that asks for nothing, and why.
         ready: whether it is ready to be published.
     """
 
     loaded: LoadedPlan
     runs: tuple[Kept, ...]
     proposals: tuple[Proposal, ...]
+    unheard: tuple[str, ...]
     ready: Ready
 
 
@@ -80,7 +82,9 @@ def revision(journal: Journal, loaded: LoadedPlan) -> Revision:
     """
     runs = runs_of(journal, loaded)
     found = proposals(loaded.plan, runs, _habits())
-    return Revision(loaded, runs, found, ready(runs, prepared(loaded.plan)))
+    return Revision(
+        loaded, runs, found, unheard(loaded.plan, runs), ready(runs, prepared(loaded.plan))
+    )
 
 
 def _habits() -> tuple[Habit, ...]:

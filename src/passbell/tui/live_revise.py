@@ -86,6 +86,7 @@ class LiveRevising:
             taken=self._taken,
             notes=(*kitchen.notes, *((kitchen.trouble,) if kitchen.trouble else ())),
             wrote=wrote,
+            unheard=found.unheard,
             ready=found.ready,
         )
 

@@ -79,7 +79,7 @@ def draw_revise(view: ReviseView, chosen: int, width: int) -> Drawn:
 
 
 def _said(view: ReviseView, width: int) -> list[Line]:
-    texts = []
+    texts = [*view.unheard]
     if len(view.asked) > 1 and not view.taken:
         texts.append("Take one: with one change a cook you know which one did it.")
     if view.taken > 1:

@@ -25,6 +25,7 @@ class ReviseView:
         taken: how many were taken since this page was opened.
         notes: what is known of the kitchen.
         wrote: what the cook wrote for next time, and after which run; may be empty.
+        unheard: what was said of the runs that asks for nothing, and why.
         ready: whether it is ready to be published.
         message: what came of the last key; may be empty.
     """
@@ -36,5 +37,6 @@ class ReviseView:
     taken: int = 0
     notes: tuple[str, ...] = ()
     wrote: str = ""
+    unheard: tuple[str, ...] = ()
     ready: Ready | None = None
     message: str = ""
