@@ -15,13 +15,15 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 from passbell.cook import commands as cm
 from passbell.cook.cards import first_cue
 from passbell.cook.commands import COMMANDS, Command
-from passbell.cook.cues import cues
+from passbell.cook.cues import cues, dues
 from passbell.cook.engine import advance, tell
 from passbell.cook.events import EVENTS, Event
 from passbell.cook.expect import safety_rest_end
 from passbell.cook.fold import apply, fold
 from passbell.cook.neighbours import held_by, on_the_heat
+from passbell.cook.replan import problem_now, replan
 from passbell.cook.state import CookState
+from passbell.cook.tables import tables_of
 from passbell.cook.timing import off_time
 from passbell.cook.together import joint_openings
 from passbell.cook.verdicts import verdict
@@ -346,6 +348,17 @@ class Kitchen(RuleBasedStateMachine):
             assert outcome.refusal is None
             for component, end in self.running_rests().items():
                 assert (safety_rest_end(outcome.state, component) or 0) >= end, way
+
+    @invariant()
+    def nothing_kept_is_stale(self) -> None:
+        """What the engine keeps from instant to instant is what it would work out anew."""
+        kept = self.hand.state
+        fresh = kept.but(tables=tables_of(kept.plan, kept.chart))
+        assert dues(kept) == dues(fresh)
+        assert next_wake(kept) == next_wake(fresh)
+        assert problem_now(kept, kept.at) == problem_now(fresh, kept.at)
+        if kept.served is None:
+            assert replan(kept, kept.at) == replan(fresh, kept.at)
 
     @invariant()
     def time_always_moves_on(self) -> None:

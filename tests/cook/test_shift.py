@@ -4,18 +4,25 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from passbell.cook.engine import begin
 from passbell.cook.least import is_least
 from passbell.cook.replan import problem_now
-from passbell.cook.shift import shifted
+from passbell.cook.shift import _alike, _placed, shifted
+from passbell.cook.shift_fits import fits
 from passbell.cook.state import CookState
 from passbell.odds.hand import Hand
 from passbell.odds.luck import Luck
+from passbell.schedule import Contradiction, problem_of, solve
+from passbell.schedule.facts import settled
 from passbell.schedule.feasible import violations
 from passbell.schedule.model import Problem, Schedule
 from passbell.schedule.solve import solve_live
 from tests.cook.meals import TRAY, plan_of, step
+from tests.schedule.random_facts import halfway
+from tests.schedule.random_plans import random_plan
 
 PARTS: dict[str, Any] = {
     "title": "Invented: five parts",
@@ -80,6 +87,21 @@ def test_a_schedule_that_could_be_bettered_is_not_least(monkeypatch: pytest.Monk
     assert not is_least(problem, replace(answer, dish_up=answer.dish_up + 1), {})
     ends = tuple(tuple(at - 1 for at in row) for row in answer.ends)
     assert not is_least(problem, replace(answer, ends=ends), {})
+
+
+@given(st.integers(0, 10**6), st.integers(1, 5), st.integers(-120, 600))
+def test_the_quick_check_of_limits_is_the_whole_check(seed: int, components: int, by: int) -> None:
+    """What is moved by any amount: kept within its limits or not, the two checks agree."""
+    plan, serve = random_plan(seed, components)
+    try:
+        problem = problem_of(plan, serve)
+        before = solve(problem)
+    except Contradiction:
+        return
+    rest, _ = settled(halfway(problem, before, seed))
+    moved = _placed(rest, before, by) if _alike(rest, before) else None
+    if moved is not None:
+        assert fits(rest, moved) == (violations(rest, moved) == [])
 
 
 def test_nothing_is_moved_before_anything_has_begun() -> None:

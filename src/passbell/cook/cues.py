@@ -90,18 +90,37 @@ def _appliance_cues(state: CookState) -> Iterator[Due]:
 
 
 def _component_cues(state: CookState) -> Iterator[Due]:
+    """The cues of every component; those of one that nothing has touched since are kept.
+
+    `seen` is everything they depend on. Heat that stopped lets them depend on the clock too.
+    """
+    stopped = any(heater.stopped is not None for heater in state.appliances)
+    others = state.steps if any(state.tables.raw) else None
+    judged = (others, state.readings, state.remarks, state.ice, state.skipped, state.closed)
+    schedule, known = state.schedule, state.tables.known
     for component, row in enumerate(state.steps):
-        steps, skipped = state.component(component).steps, component in state.skipped
-        for index, real in enumerate(row):
-            kind = steps[index].kind
-            if skipped and (real.began is None or kind == "rest"):
-                continue
-            if kind == "rest":
-                yield from _rest_cues(state, component, index)
-            elif kind == "cook":
-                yield from _heat_cues(state, component, index)
-            elif real.ended is None:
-                yield _hands_cue(state, component, index)
+        if stopped:
+            yield from _cues_of(state, component)
+            continue
+        seen = (row, schedule.starts[component], schedule.ends[component], judged)
+        kept = known.get(("cues", component))
+        if not isinstance(kept, tuple) or kept[0] != seen:
+            kept = known["cues", component] = seen, tuple(_cues_of(state, component))
+        yield from kept[1]
+
+
+def _cues_of(state: CookState, component: int) -> Iterator[Due]:
+    steps, skipped = state.component(component).steps, component in state.skipped
+    for index, real in enumerate(state.steps[component]):
+        kind = steps[index].kind
+        if skipped and (real.began is None or kind == "rest"):
+            continue
+        if kind == "rest":
+            yield from _rest_cues(state, component, index)
+        elif kind == "cook":
+            yield from _heat_cues(state, component, index)
+        elif real.ended is None:
+            yield _hands_cue(state, component, index)
 
 
 def _heat_cues(state: CookState, component: int, index: int) -> Iterator[Due]:

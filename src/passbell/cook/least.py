@@ -28,6 +28,7 @@ GRAIN = 60
 
 Known = dict[object, object]
 Key = tuple[object, ...]
+Chain = tuple[Work, ...]
 
 
 def is_least(problem: Problem, schedule: Schedule, known: Known) -> bool:
@@ -105,16 +106,22 @@ def _waits(problem: Problem, schedule: Schedule) -> int:
     """How long the components whose last time on the heat has not begun wait in all, in seconds."""
     total = 0
     for chain, ends in zip(problem.works, schedule.ends, strict=True):
-        if to_come(chain):
-            last = max(w.index for w in chain if w.kind == "cook")
-            total += schedule.dish_up - ends[last] - sum(w.time for w in chain[last + 1 :])
+        after = 0
+        for work, end in zip(reversed(chain), reversed(ends), strict=True):
+            if work.kind == "cook":
+                if work.began is None:
+                    total += schedule.dish_up - end - after
+                break
+            after += work.time
     return total
 
 
-def to_come(chain: tuple[Work, ...]) -> bool:
+def to_come(chain: Chain) -> bool:
     """Whether the last time on the heat of a component has not begun."""
-    last = next((w for w in reversed(chain) if w.kind == "cook"), None)
-    return last is not None and last.began is None
+    for work in reversed(chain):
+        if work.kind == "cook":
+            return work.began is None
+    return False
 
 
 def _let_go(problem: Problem, serve: int | None) -> Problem:

@@ -33,6 +33,8 @@ def reason_to_go_back(state: CookState, component: int) -> str:
     last = state.tables.last_cook[component]
     if last is None or state.steps[component][last].ended is None or component in state.skipped:
         return ""
+    if not state.remarks and not has_minimum(state, component):
+        return ""
     if step_to_go_back(state, component) != last:
         return ""
     judged = verdict(state, component)
@@ -56,8 +58,10 @@ def as_if_back(state: CookState, now: int) -> CookState:
     on it, so that taking food out too early brings nothing forward.
     """
     for component in range(len(state.steps)):
+        if not reason_to_go_back(state, component):
+            continue
         step = step_to_go_back(state, component)
-        if step is not None and reason_to_go_back(state, component):
+        if step is not None:
             known = state.cue(CueKey.back_in(component, step).id)
             put_off = known.until if known is not None else None
             state = go_back(state, (component, step), max(now, put_off or 0))

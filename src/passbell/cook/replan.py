@@ -6,7 +6,7 @@ from passbell.cook.cue import CueKey
 from passbell.cook.expect import expected_end, safety_rest_end
 from passbell.cook.put_back import as_if_back
 from passbell.cook.shift import shifted
-from passbell.cook.state import CookState
+from passbell.cook.state import CookState, StepState
 from passbell.cook.timing import expected_time, stage_time
 from passbell.schedule.model import Machine, Problem, Schedule, Work
 from passbell.schedule.solve import solve_live
@@ -54,23 +54,25 @@ def problem_now(state: CookState, now: int, *, back: bool = True) -> Problem:
     """The stagger of what is left at an instant; arguments as for `replan`."""
     state = as_if_back(state, now) if back else state
     base = state.problem
-    return replace(
-        base,
-        works=tuple(
-            tuple(w for w in (_work(state, w, now) for w in row) if w is not None)
-            for row in base.works
-        ),
-        machines=tuple(_machine(state, i, m, now) for i, m in enumerate(base.machines)),
-        serve=state.serve,
-        now=now,
+    works = []
+    for chain, row in zip(base.works, state.steps, strict=True):
+        left = [_work(state, work, real, now) for work, real in zip(chain, row, strict=True)]
+        works.append(tuple([work for work in left if work is not None]))
+    return Problem(
+        tuple(works),
+        base.holds,
+        tuple([_machine(state, i, m, now) for i, m in enumerate(base.machines)]),
+        base.hands,
+        state.serve,
+        now,
+        base.names,
     )
 
 
-def _work(state: CookState, work: Work, now: int) -> Work | None:
-    real = state.steps[work.component][work.index]
+def _work(state: CookState, work: Work, real: StepState, now: int) -> Work | None:
+    """A step as it stands; one that nothing has changed is the very one of the plan."""
     if real.began is not None and real.ended is not None:
-        time = real.ended - real.began
-        return _as_it_went(work, time, min(work.hands, time), (real.began, real.ended))
+        return _over(state, work, real)
     if real.began is not None:
         time = expected_end(state, work.component, work.index, now) - real.began
         return _as_it_went(work, time, _hands(work, time), (real.began, None))
@@ -78,11 +80,31 @@ def _work(state: CookState, work: Work, now: int) -> Work | None:
         return None
     if _stopped(state, work):
         now += STOPPED_PAUSE
+        release = max(now, real.release)
+    else:
+        release = real.release if real.release > now else 0
     time = expected_time(state, work.component, work.index, now)
-    release = max(now, real.release)
-    if work.kind in ("prep", "finish"):
-        release = max(release, safety_rest_end(state, work.component) or 0)
+    if state.readings and work.kind in ("prep", "finish"):
+        rest = safety_rest_end(state, work.component) or 0
+        release = max(release, rest if rest > now else 0)
+    if time == work.time and release == work.release:
+        return work
     return _as_it_went(work, time, _hands(work, time), (None, None), release)
+
+
+def _over(state: CookState, work: Work, real: StepState) -> Work:
+    """A step that is over, kept: it is asked for at every replan from then on."""
+    key = "over", work.component, work.index
+    kept = state.tables.known.get(key)
+    if isinstance(kept, tuple) and kept[0] is real:
+        found: Work = kept[1]
+        return found
+    assert real.began is not None
+    assert real.ended is not None
+    time = real.ended - real.began
+    found = _as_it_went(work, time, min(work.hands, time), (real.began, real.ended))
+    state.tables.known[key] = real, found
+    return found
 
 
 def _as_it_went(

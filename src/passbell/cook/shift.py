@@ -6,12 +6,11 @@ and taken only where it keeps every limit and its figures are those of a lower b
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from passbell.cook.least import is_least, to_come
 from passbell.cook.least_hands import busy_until, end_of
+from passbell.cook.shift_fits import fits
 from passbell.cook.state import CookState
-from passbell.schedule.feasible import violations
 from passbell.schedule.model import Machine, Problem, Schedule, Work
 
 Chain = tuple[Work, ...]
@@ -35,13 +34,9 @@ def shifted(state: CookState, problem: Problem) -> Schedule | None:
     if by is None:
         return None
     found = _placed(problem, old, by)
-    if (
-        found is None
-        or _waits_too_long(problem, found)
-        or not is_least(problem, found, state.tables.known)
-    ):
+    if found is None or _waits_too_long(problem, found) or not fits(problem, found):
         return None
-    return None if violations(problem, found) else found
+    return found if is_least(problem, found, state.tables.known) else None
 
 
 def _waits_too_long(problem: Problem, found: Schedule) -> bool:
@@ -80,7 +75,7 @@ def _by(problem: Problem, old: Schedule) -> int | None:
         found.append(problem.serve - old.dish_up)
     busy = busy_until(problem) if problem.hands == 1 else None
     for chain, row in zip(problem.works, old.starts, strict=True):
-        found.extend(_by_chain(problem, chain, row, old.dish_up))
+        found.append(_by_chain(problem, chain, row, old.dish_up))
         if busy is not None:
             found += [
                 busy - at for w, at in zip(chain, row, strict=True) if w.began is None and w.hands
@@ -92,32 +87,33 @@ def _by(problem: Problem, old: Schedule) -> int | None:
     return max(found)
 
 
-def _by_chain(problem: Problem, chain: Chain, row: tuple[int, ...], table: int) -> list[int]:
+def _by_chain(problem: Problem, chain: Chain, row: tuple[int, ...], table: int) -> int:
     """What one component asks: where its next step can begin at last, or that it is done."""
-    end, gap = 0, 0
+    now, end, gap = problem.now, 0, 0
+    found: int | None = None
     for index, (work, start) in enumerate(zip(chain, row, strict=True)):
         if work.began is not None:
             end, gap = end_of(work), work.gap_min
             continue
-        floor = max(problem.now, work.release, end + gap if index else 0)
-        if not _rests_at_once(chain, index):
-            return [floor - start] + [max(problem.now, w.release) - s
-                                      for w, s in zip(chain[index:], row[index:], strict=True)
-                                      if not _rests_at_once(chain, w.index)]  # fmt: skip
-        end, gap = floor + work.time, work.gap_min
-    return [end - table]
+        rests = _rests_at_once(chain, index)
+        if found is None:
+            floor = max(now, work.release, end + gap if index else 0)
+            if rests:
+                end, gap = floor + work.time, work.gap_min
+            else:
+                found = floor - start
+        elif not rests:
+            found = max(found, max(now, work.release) - start)
+    return end - table if found is None else found
 
 
 def _rests_at_once(chain: Chain, index: int) -> bool:
     """Whether a step is a rest after the last time on the heat: it follows at once."""
     work = chain[index]
+    if work.kind != "rest" or work.hands:
+        return False
     after = any(w.kind == "cook" for w in chain[:index])
-    return (
-        work.kind == "rest"
-        and not work.hands
-        and after
-        and not any(w.kind == "cook" for w in chain[index:])
-    )
+    return after and not any(w.kind == "cook" for w in chain[index:])
 
 
 def _fed(problem: Problem, machine: int) -> bool:
@@ -134,7 +130,7 @@ def _placed(problem: Problem, old: Schedule, by: int) -> Schedule | None:
     starts: Rows = []
     ends: Rows = []
     for chain, row in zip(problem.works, old.starts, strict=True):
-        begins, over = _chain_at(chain, row, by)
+        begins, over = _chain_at(chain, row, by, problem.now)
         starts.append(begins)
         ends.append(over)
     table = old.dish_up + by
@@ -146,34 +142,41 @@ def _placed(problem: Problem, old: Schedule, by: int) -> Schedule | None:
         m.on if m.on is not None else at[0] - m.preheat if at else None
         for m, at in zip(problem.machines, firm, strict=True)
     )
-    moved = replace(
-        old,
-        starts=tuple(tuple(row) for row in starts),
-        ends=tuple(tuple(row) for row in ends),
-        on=on,
-        bounds=firm,
-        dish_up=table,
-        proven=True,
-        bound=0,
-    )
-    return _with_figures(problem, moved)
+    return _with_figures(problem, old, (starts, ends, on, firm, table))
 
 
-def _with_figures(problem: Problem, moved: Schedule) -> Schedule:
-    table, on = moved.dish_up, [at for at in moved.on if at is not None]
-    waits = [_wait(c, row, table) for c, row in zip(problem.works, moved.ends, strict=True)]
+def _with_figures(
+    problem: Problem,
+    old: Schedule,
+    moved: tuple[Rows, Rows, tuple[int | None, ...], tuple[tuple[int, ...], ...], int],
+) -> Schedule | None:
+    """The figures of a schedule that was moved; None: food is served before it is done."""
+    starts, ends, on, bounds, table = moved
+    over = wait = 0
+    for chain, row, hold in zip(problem.works, ends, problem.holds, strict=True):
+        waits = _wait(chain, row, table)
+        if waits < 0:
+            return None
+        wait += waits
+        if waits > hold:
+            over += waits - hold
     late = 0 if problem.serve is None else table - problem.serve
-    return replace(
-        moved,
-        over_hold=sum(max(0, w - h) for w, h in zip(waits, problem.holds, strict=True)),
-        wait=sum(waits),
-        start=min([row[0] for row in moved.starts if row] + on + [table]),
+    begins = [row[0] for row in starts if row] + [at for at in on if at is not None]
+    return Schedule(
+        starts=tuple([tuple(row) for row in starts]),
+        ends=tuple([tuple(row) for row in ends]),
+        on=on,
+        bounds=bounds,
+        dish_up=table,
+        over_hold=over,
+        wait=wait,
+        start=min([*begins, table]),
         late=late,
-        spare=0 if problem.serve is None or late > 0 else moved.spare,
+        spare=0 if problem.serve is None or late > 0 else old.spare,
     )
 
 
-def _chain_at(chain: Chain, row: tuple[int, ...], by: int) -> tuple[list[int], list[int]]:
+def _chain_at(chain: Chain, row: tuple[int, ...], by: int, now: int) -> tuple[list[int], list[int]]:
     begins: list[int] = []
     ends: list[int] = []
     for index, (work, start) in enumerate(zip(chain, row, strict=True)):
@@ -181,18 +184,19 @@ def _chain_at(chain: Chain, row: tuple[int, ...], by: int) -> tuple[list[int], l
             begins.append(work.began)
             ends.append(end_of(work))
             continue
-        at = max(work.release, ends[-1]) if _rests_at_once(chain, index) else start + by
+        at = max(now, work.release, ends[-1]) if _rests_at_once(chain, index) else start + by
         begins.append(at)
         ends.append(at + work.time)
     return begins, ends
 
 
 def _wait(chain: Chain, ends: Sequence[int], table: int) -> int:
-    last = max((w.index for w in chain if w.kind == "cook"), default=None)
-    if last is None:
-        return 0
-    after = sum(w.time if w.began is None else end_of(w) - w.began for w in chain[last + 1 :])
-    return table - ends[last] - after
+    after = 0
+    for work, end in zip(reversed(chain), reversed(ends), strict=True):
+        if work.kind == "cook":
+            return table - end - after
+        after += work.time if work.began is None else end_of(work) - work.began
+    return 0
 
 
 def _bounds(

@@ -45,21 +45,35 @@ def standing(state: CookState, now: int) -> Schedule | None:
         return None
     if any(stretch.kind not in ("keep", "stage") for stretch in schedule.stretched):
         return None
-    if state.away is not None or state.skipped or waits_outside(state):
+    if state.away is not None or state.skipped:
         return None
     if any(known.until is not None for _, known in state.cues):
         return None
+    over = _not_as_planned(state, now)
+    if over is None or waits_outside(state):
+        return None
     if not all(_machine_holds(state, m, now) for m in range(len(state.appliances))):
         return None
-    over: list[Where] = []
-    for component, row in enumerate(state.steps):
-        for index, real in enumerate(row):
-            if _as_planned(state, (component, index), real, now):
-                continue
-            if not _has_room(state, (component, index), now):
-                return None
-            over.append((component, index))
     return _longer(schedule, over, now) if over else schedule
+
+
+def _not_as_planned(state: CookState, now: int) -> list[Where] | None:
+    """Work that takes longer than the schedule says and has room for it; None: some has not.
+
+    What is under way is looked at first: nearly always it is that which has not.
+    """
+    over: list[Where] = []
+    for under_way in (True, False):
+        for component, row in enumerate(state.steps):
+            for index, real in enumerate(row):
+                if (real.began is not None and real.ended is None) is not under_way:
+                    continue
+                if _as_planned(state, (component, index), real, now):
+                    continue
+                if not _has_room(state, (component, index), now):
+                    return None
+                over.append((component, index))
+    return over
 
 
 def _as_planned(state: CookState, where: Where, real: StepState, now: int) -> bool:

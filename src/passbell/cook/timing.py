@@ -28,13 +28,17 @@ def idle_time(state: CookState, step: StepState, now: int) -> int:
 
 def expected_time(state: CookState, component: int, index: int, now: int) -> int:
     """How long a step is expected to take: as planned, with what was added and what stood still."""
-    plan, real = state.step(component, index)
+    plan, real = state.plan.components[component].steps[index], state.steps[component][index]
     time = plan.time + real.extra
-    if plan.kind == "cook":
-        return max(0, time + off_time(state, component, index, now))
     if plan.kind == "rest":
         return max(least_rest(state, component, index), time)
-    return max(0, time + idle_time(state, real, now))
+    if real.began is None:
+        time += real.off if plan.kind == "cook" else real.idle
+    elif plan.kind == "cook":
+        time += off_time(state, component, index, now)
+    else:
+        time += idle_time(state, real, now)
+    return time if time > 0 else 0
 
 
 def least_rest(state: CookState, component: int, index: int) -> int:

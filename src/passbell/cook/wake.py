@@ -66,8 +66,9 @@ def _overdue_ends(state: CookState) -> list[int]:
     found = []
     for component, row in enumerate(state.steps):
         for index, real in enumerate(row):
-            kind = state.component(component).steps[index].kind
-            if real.running and real.began is not None and kind != "rest":
+            if real.began is None or real.ended is not None:
+                continue
+            if state.component(component).steps[index].kind != "rest":
                 end = real.began + expected_time(state, component, index, state.at)
                 if end <= state.replanned:
                     found.append(end)
