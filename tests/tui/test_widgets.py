@@ -10,6 +10,7 @@ from passbell.tui.paint import Line, Run, minutes_off, width_of
 from passbell.tui.screens.before import draw_before
 from passbell.tui.typed import Typed
 from passbell.tui.views.model import (
+    Card,
     DishUp,
     Effect,
     Hands,
@@ -28,7 +29,8 @@ from passbell.tui.widgets.foot import FootPart, draw_foot
 from passbell.tui.widgets.hands import draw_hands
 from passbell.tui.widgets.headline import draw_head, draw_side, head_part
 from passbell.tui.widgets.keyline import KeyLine, draw_keys
-from passbell.tui.widgets.now import digit_rows, draw_now, now_part
+from passbell.tui.widgets.now import digit_rows, draw_now
+from passbell.tui.widgets.now_part import now_part
 from passbell.tui.widgets.page import Drawn, Page
 from passbell.tui.widgets.probe import Typing, draw_probe, draw_readings
 from passbell.tui.widgets.rows import columns, draw_row, draw_steady
@@ -568,9 +570,46 @@ def test_what_is_stopped_or_away_is_ended_by_the_first_key_shown() -> None:
     assert text(line.lines(60, 1)[0]).startswith("   Enter done  a back  h heat on")
 
 
+def test_now_itself_says_that_the_heat_is_off_and_which_key_ends_it() -> None:
+    stopped = replace(APPLIANCES[0], standing="stopped", display=None, alert="HEAT OFF for 2:10")
+    view = replace(COMING, appliances=(stopped, *APPLIANCES[1:]))
+    keys = {"heat_off": "h", "away": "a", "together": "", "leave": "x"}
+    for size in ((80, 8), (80, 10), (120, 18), (40, 7)):
+        lines = draw_now(now_part(view, keys.__getitem__), *size, None)
+        assert "oven: HEAT OFF for 2:10  h: on again" in texts(lines)
+        assert {"key:heat_off"} <= {run.tag for line in lines for run in line}
+        assert "ADD green beans" in texts(lines), "the cue stays"
+    assert "oven: HEAT OFF" in texts(draw_now(now_part(view), 20, 4, None))
+
+
+def test_now_itself_says_that_the_cook_is_away() -> None:
+    view = replace(COMING, hands=replace(HANDS, away=95))
+    drawn = texts(draw_now(now_part(view, lambda function: "a"), 80, 8, None))
+    assert "AWAY for 1:35  a: you are back" in drawn
+
+
+def test_after_dish_up_now_says_when_it_was_and_what_is_left_to_do() -> None:
+    part = now_part(VIEWS["over"], lambda function: "x")
+    assert part.after == ("at 18:48, 3 min later than planned", "x: say how it went")
+    assert "x: say how it went" in texts(draw_now(part, 80, 8, None))
+    assert "on the table" in texts(draw_now(part, 20, 3, None))
+
+
+def test_the_first_act_of_an_opening_is_told_whole() -> None:
+    how = "a fork goes in easily, the edges are brown"
+    acts = tuple(cue("TAKE OUT", name, how, 30) for name in ("potatoes", "carrots", "beans"))
+    view = replace(COMING, cards=(Card("oven", opening=True, lines=acts),))
+    lines = [text(line)[:54] for line in draw_now(now_part(view), 80, 10, None)]
+    assert how in " ".join(" ".join(lines[1:3]).replace("▏", "").split())
+    assert "2 TAKE OUT carrots" in lines[3]
+    assert "3 TAKE OUT beans" in lines[4]
+
+
 def test_what_could_be_one_opening_names_its_key() -> None:
     view = replace(COMING, together="together at 18:20 with TOSS carrots?")
-    assert "c: together at 18:20" in texts(draw_now(now_part(view, "c"), 80, 10, None))
+    assert "c: together at 18:20" in texts(
+        draw_now(now_part(view, lambda function: "c"), 80, 10, None)
+    )
 
 
 def test_an_alert_of_an_appliance_is_whole() -> None:

@@ -20,7 +20,8 @@ from passbell.tui.widgets.cover import Cover
 from passbell.tui.widgets.foot import Foot, foot_part
 from passbell.tui.widgets.hands import HandsLine
 from passbell.tui.widgets.headline import DishUpLine, HeadLine, head_part
-from passbell.tui.widgets.now import NowPanel, now_part
+from passbell.tui.widgets.now import NowPanel
+from passbell.tui.widgets.now_part import now_part
 from passbell.tui.widgets.painted import Canvas
 from passbell.tui.widgets.rows import Rows, rows_part
 
@@ -113,7 +114,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         with self._held("the screen"):
             self._listener.view = view
             self._head.show(head_part(view))
-            self._now.show(now_part(view, self._keys.best("together")))
+            self._now.show(now_part(view, self._keys.best))
             self._appliances.show(view.appliances)
             self._rows.show(rows_part(view))
             self._side.show(view.dish_up, view.steps_back, view.odds)

@@ -1,6 +1,6 @@
 """What stands beneath the cards of Now: what else is due, what was interrupted, what follows."""
 
-from collections.abc import Sized
+from collections.abc import Sequence, Sized
 from typing import Protocol
 
 from rich.cells import cell_len
@@ -8,6 +8,7 @@ from rich.cells import cell_len
 from passbell.tui.paint import Line, Run, crop, packed, span, spread, width_of
 from passbell.tui.views.model import CueLine
 from passbell.tui.widgets.act import label
+from passbell.tui.widgets.now_part import Pause
 
 NARROW = 60
 """Cells beneath which the digits stand beneath the words."""
@@ -33,6 +34,10 @@ class Beneath(Protocol):
         """What was interrupted."""
 
     @property
+    def paused(self) -> Sequence[Pause]:
+        """What stands still until the cook says that it goes on."""
+
+    @property
     def together(self) -> str:
         """Acts that could share one opening."""
 
@@ -41,7 +46,8 @@ def beneath(part: Beneath, width: int, room: int, more: bool) -> list[Line]:
     """What else is due, then what was interrupted, or else what follows."""
     coming = part.following
     due = also_due(len(part.cards), coming) if more else ()
-    also = [_due_as_well(due, width)] if due else []
+    also = [_pause(pause, width) for pause in part.paused]
+    also += [_due_as_well(due, width)] if due else []
     room -= len(also)
     told = _interruption(part.interruption, width, room)
     if not told:
@@ -51,6 +57,13 @@ def beneath(part: Beneath, width: int, room: int, more: bool) -> list[Line]:
         else:
             told += [line for cue in coming[len(due) :] for line in _following(cue, width)]
     return [*also, *told[: max(0, room)]]
+
+
+def _pause(pause: Pause, width: int) -> Line:
+    """What stands still, and the key that lets it go on; a click is that key."""
+    tag = f"key:{pause.key}"
+    ends = (Run(f" {pause.ends}", "now.strong", tag),) if pause.ends else ()
+    return crop((Run(f" {pause.words} ", "due", tag), *ends), width)
 
 
 def also_due(cards: int, following: tuple[CueLine, ...]) -> tuple[CueLine, ...]:

@@ -1,16 +1,16 @@
 """Now: the next thing to do, at the top and as large as it goes."""
 
 from dataclasses import replace
-from typing import NamedTuple
 
 from rich.cells import cell_len
 
 from passbell.tui.digits import block, largest, size_for
 from passbell.tui.letters import spelled_act
 from passbell.tui.paint import Line, Run, crop, packed, spread, width_of, wrap
-from passbell.tui.views.model import Card, CookView, CueLine, CueTone, Pending
+from passbell.tui.views.model import Card, CueLine, CueTone
 from passbell.tui.widgets.act import countdown, label_run, short_label, title
 from passbell.tui.widgets.beneath import NARROW, also_due, beneath, room_for_more
+from passbell.tui.widgets.now_part import NowPart
 from passbell.tui.widgets.painted import Painted
 from passbell.tui.widgets.pending import draw_pending
 
@@ -22,33 +22,6 @@ _DIGIT_ROLE = {"coming": "now.digits", "due": "due.digits", "late": "late.digits
 
 _SMALL = 8
 """Lines beneath which act and state share one."""
-
-
-class NowPart(NamedTuple):
-    """What Now shows of the whole view."""
-
-    cards: tuple[Card, ...]
-    following: tuple[CueLine, ...]
-    pending: Pending | None
-    interruption: tuple[str, ...]
-    over: bool
-    flash: bool
-    together: str = ""
-    in_rows: bool = False
-    """Whether each row of a component says what a pending change does to it."""
-
-
-def now_part(view: CookView, key: str = "") -> NowPart:
-    """The part of the view that Now shows; `key`: what takes the opening it proposes."""
-    return NowPart(
-        view.cards,
-        view.following,
-        view.pending,
-        view.interruption,
-        view.over,
-        view.flash,
-        f"{key}: {view.together}" if key and view.together else view.together,
-    )
 
 
 class NowPanel(Painted):
@@ -103,7 +76,7 @@ def draw_now(
         far: read from far away: digits as large as the room.
     """
     if not part.cards:
-        lines = _nothing(part)
+        lines = _nothing(part, height)
     elif height < 6 or width < 30:
         return _in_words(part, width, height, lit)
     elif width < NARROW or far:
@@ -113,9 +86,11 @@ def draw_now(
     return _with_rest(part, lines, width, height)
 
 
-def _nothing(part: NowPart) -> list[Line]:
+def _nothing(part: NowPart, height: int) -> list[Line]:
     words = "The meal is on the table." if part.over else "Nothing to do."
-    return [(), (Run("   ", "now"), Run(words, "now.strong")), ()]
+    told: list[Line] = [(Run("   ", "now"), Run(words, "now.strong"))]
+    told += [(Run("   ", "now"), Run(text, "now", "key:leave")) for text in part.after]
+    return ([(), *told] if len(told) < height else told)[:height]
 
 
 def _with_rest(part: NowPart, lines: list[Line], width: int, height: int) -> list[Line]:
@@ -161,6 +136,8 @@ def _in_words(part: NowPart, width: int, height: int, lit: bool | None) -> list[
     ]
     lines.append((symbol, label_run(cue)))
     lines += [(Run(text, "now.soft"),) for text in wrap(cue.how, width, 1)]
+    if part.paused:
+        lines[min(len(lines) - 1, height - 1)] = (Run(part.paused[0].words, "due"),)
     if part.pending is not None:
         lines[-1] = (Run(part.pending.words, "now.change"),)
     for other in part.cards[1:]:
@@ -288,7 +265,7 @@ def _kept_for_rest(part: NowPart, width: int, height: int) -> int:
     if part.pending is not None:
         room = _pending_room(width, height)
         return len(draw_pending(part.pending, width - 3, room, part.in_rows))
-    return min(2, len(part.following) + bool(part.together))
+    return len(part.paused) + min(2, len(part.following) + bool(part.together))
 
 
 def _field(width: int, rows: int) -> int:
@@ -303,9 +280,10 @@ def _card_beside(
     cue = card.lines[0]
     field, rows = digits_in
     digits = _digits(cue, field, rows)
-    words = _words(card, width - field - 6, min(room, rows + 4), room)
-    if card.opening and len(card.lines) > 1:  # what stands beneath the digits has the whole width
-        told = _opening(card, width - 4, room - 1)
+    many = card.opening and len(card.lines) >= len(digits)
+    words = _words(card, width - field - 6, min(room, rows + 4), room, cut=many)
+    if many:  # what stands beneath the digits has the whole width
+        told = _opening(card, width - 4, room - 1, cut=True)
         places = range(len(digits), min(len(words), len(told) + 1))
         words = [told[y - 1] if y in places else line for y, line in enumerate(words)]
     edge, ground = _edge(cue.tone, lit), _DIGIT_ROLE[cue.tone]
@@ -317,11 +295,13 @@ def _card_beside(
     return lines + [()] * (rows - len(lines))
 
 
-def _words(card: Card, width: int, rows: int, room: int) -> list[Line]:
+def _words(card: Card, width: int, rows: int, room: int, cut: bool) -> list[Line]:
     """The act, how, and its state; or the numbered acts of one opening."""
     cue = card.lines[0]
     if card.opening and len(card.lines) > 1:
-        listed = [_opening_head(card), *_opening(card, width, room - 1)]
+        most, spare = min(rows, room) - 1, _LEAST_LETTERS + 1
+        most = most if not cut else room - 1
+        listed = [_opening_head(card), *_opening(card, width, most, spare, cut)]
         return [*listed, *_spelled(cue, width, min(rows, room) - len(listed))]
     state = (label_run(cue), Run(f"  {card.place}", "now.soft"))
     how: list[Line] = [(Run(text, "now"),) for text in wrap(cue.how, width, max(1, rows - 2))]
@@ -343,20 +323,47 @@ def _opening_head(card: Card) -> Line:
     return (*head, label_run(card.lines[0]))
 
 
-def _opening(card: Card, width: int, most: int) -> list[Line]:
-    """The acts of one opening, numbered; the first open one is what Done does."""
-    lines: list[Line] = []
-    for number, cue in enumerate(card.lines, start=1):
-        first = number == 1
-        mark = ("▸" if cue.ready else "·") if first else " "
-        role = "now.strong" if first else "now"
-        act = _act_there(cue, card.place)
-        tag = "key:done" if first else ""
-        lines.append(crop((Run(f"{mark}{number} ", role, tag), Run(act, role, tag)), width))
+def _opening(card: Card, width: int, most: int, spare: int = 0, cut: bool = False) -> list[Line]:
+    """The acts of one opening, numbered; the first open one is what Done does, and stays whole.
+
+    Args:
+        card: the opening.
+        width: cells to draw in.
+        most: lines to draw in.
+        spare: lines wished for beneath, for the sake of which the other acts are cut.
+        cut: whether the first is cut too, so that each act has one line.
+    """
+    numbered = [_numbered(card, number, width) for number in range(1, len(card.lines) + 1)]
+    short = [[crop(_joined(act), width)] for act in numbered]
+    kept = numbered if _count(numbered) + spare <= most else [numbered[0], *short[1:]]
+    kept = short if cut or _count(kept) > most else kept
+    lines = [line for act in kept for line in act]
     if len(lines) > most > 0:
         left = len(lines) - most + 1
         lines = [*lines[: most - 1], (Run(f"  and {left} more", "now"),)]
     return lines[:most]
+
+
+def _count(acts: list[list[Line]]) -> int:
+    return sum(map(len, acts))
+
+
+def _numbered(card: Card, number: int, width: int) -> list[Line]:
+    """One act of an opening in one line or two; a click on the first does it."""
+    cue, first = card.lines[number - 1], number == 1
+    mark = ("▸" if cue.ready else "·") if first else " "
+    role, tag = ("now.strong", "key:done") if first else ("now", "")
+    parts = wrap(_act_there(cue, card.place), width - 3, 2)
+    marks = (f"{mark}{number} ", "   ")
+    return [
+        (Run(m, role, tag), Run(text, role, tag)) for m, text in zip(marks, parts, strict=False)
+    ]
+
+
+def _joined(act: list[Line]) -> Line:
+    """An act of several lines in one, to be cut."""
+    words = " ".join(line[1].text for line in act)
+    return act[0][0], act[0][1]._replace(text=words)
 
 
 def _act_there(cue: CueLine, place: str) -> str:

@@ -1,0 +1,89 @@
+"""What Now shows of the whole view."""
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from passbell.cook.wording import later, to_the_minute
+from passbell.tui.paint import span
+from passbell.tui.views.model import Card, CookView, CueLine, DishUp, Pending
+
+
+class Pause(NamedTuple):
+    """Something that stands still until the cook says that it goes on.
+
+    Attributes:
+        words: what, and since when ("oven: HEAT OFF for 2:10").
+        ends: how it is said that it goes on ("h: on again"); empty: no key does it.
+        key: the function of that key.
+    """
+
+    words: str
+    ends: str
+    key: str
+
+
+class NowPart(NamedTuple):
+    """What Now shows.
+
+    Attributes:
+        cards, following, pending, interruption, over, flash, together: as in the view.
+        paused: what stands still, and the key that lets it go on.
+        after: once the meal is on the table: when it was, and what is left to do.
+        in_rows: whether each row of a component says what a pending change does to it.
+    """
+
+    cards: tuple[Card, ...]
+    following: tuple[CueLine, ...]
+    pending: Pending | None
+    interruption: tuple[str, ...]
+    over: bool
+    flash: bool
+    together: str = ""
+    paused: tuple[Pause, ...] = ()
+    after: tuple[str, ...] = ()
+    in_rows: bool = False
+
+
+def _no_key(function: str) -> str:
+    return ""
+
+
+def now_part(view: CookView, key: Callable[[str], str] = _no_key) -> NowPart:
+    """The part of the view that Now shows; `key`: the key to show for a function, or none."""
+    return NowPart(
+        view.cards,
+        view.following,
+        view.pending,
+        view.interruption,
+        view.over,
+        view.flash,
+        _keyed(key("together"), view.together) if view.together else "",
+        _paused(view, key),
+        _after(view.dish_up, key("leave")) if view.over else (),
+    )
+
+
+def _keyed(key: str, words: str) -> str:
+    return f"{key}: {words}" if key else words
+
+
+def _paused(view: CookView, key: Callable[[str], str]) -> tuple[Pause, ...]:
+    found = [
+        Pause(f"{a.name}: {a.alert}", _ends(key("heat_off"), "on again"), "heat_off")
+        for a in view.appliances
+        if a.standing == "stopped"
+    ]
+    if view.hands.away is not None:
+        words = f"AWAY for {span(view.hands.away)}"
+        found.append(Pause(words, _ends(key("away"), "you are back"), "away"))
+    return tuple(found)
+
+
+def _ends(key: str, words: str) -> str:
+    return f"{key}: {words}" if key else ""
+
+
+def _after(dish_up: DishUp, key: str) -> tuple[str, ...]:
+    off = to_the_minute(dish_up.drift)
+    when = f"at {dish_up.expected}, {later(off)} than planned" if off else "as planned"
+    return (when, f"{key}: say how it went") if key else (when,)
