@@ -9,7 +9,7 @@ from pydantic import ValidationError
 from passbell.safety import chart_rows, falls_short, known_foods, minimum_text, rest_asked
 from passbell.safety.shipped import CHART_KEYS, table
 from passbell.safety.table import Chart, Row, Table
-from tests.safety.helpers import degrees
+from tests.safety.helpers import degrees, verdict
 
 # USDA FSIS, Safe Minimum Internal Temperature Chart: °F, °C as FSIS prints it, minutes of rest.
 # The figures are from memory of that page; FoodSafety.gov prints the same °F.
@@ -36,7 +36,10 @@ HEALTH_CANADA = {
     "tenderised_red": (63, 145),
     "ground_red": (71, 160),
     "pork_whole": (71, 160),
+    "ham_raw": (71, 160),  # "pork (ham, loin, ribs)"
     "poultry_pieces": (74, 165),
+    "ground_poultry": (74, 165),
+    "stuffing": (74, 165),
     "poultry_whole": (82, 180),
     "egg_dish": (74, 165),
     "fish": (70, 158),
@@ -48,6 +51,8 @@ HEALTH_CANADA = {
 FSIC = {
     "poultry_whole": (75, 0),
     "poultry_pieces": (75, 0),
+    "ground_poultry": (75, 0),  # "chicken mince"
+    "stuffing": (75, 0),  # "stuffed" red meat; poultry has the same figure
     "ground_red": (75, 0),
     "tenderised_red": (75, 0),
     "beef_lamb_whole": (63, 3),
@@ -112,6 +117,21 @@ def test_the_charts_hold_no_other_rows() -> None:
         "uk": {"general", "ground_red", "beef_lamb_whole"},
         "australia": set(FSIC),
     }
+
+
+@pytest.mark.parametrize(
+    ("food", "typed", "chart"),
+    [
+        ("ground_poultry", "74.5C 74.5C", "australia"),
+        ("stuffing", "stuffing=74.5C meat=80C", "australia"),
+        ("ham_raw", "70.5C 70.5C 70.5C@3min 70.5C@3min", "canada"),
+    ],
+)
+def test_a_line_that_names_several_foods_judges_each(food: str, typed: str, chart: str) -> None:
+    """FSIC prints 75 °C for minced poultry and stuffed meat, Health Canada 71 °C for ham."""
+    assert verdict(food, typed, chart).verdict == "below"
+    strict = verdict(food, typed, "strictest")
+    assert (strict.verdict, strict.chart) == ("below", chart)
 
 
 def test_every_row_names_its_source() -> None:
@@ -202,7 +222,7 @@ def test_the_general_row_covers_what_has_no_row_and_says_so() -> None:
 
 
 def test_a_missing_row_is_never_borrowed() -> None:
-    assert chart_rows(("stuffing",), "canada") == ()
+    assert chart_rows(("casserole",), "canada") == ()
     assert chart_rows(("tenderised_red",), "us") == ()
 
 

@@ -132,10 +132,10 @@ class TestRow:
         assert verdict("pork_whole,pebbles", "140F 150F").verdict == "below"
 
     def test_a_food_without_a_row_beside_one_with_is_never_met(self) -> None:
-        found = verdict("pork_whole,stuffing", "72C 72C", "canada")
+        found = verdict("pork_whole,casserole", "72C 72C", "canada")
         assert (found.verdict, found.reason) == ("no_figure", "no_row")
         assert any("71 °C" in line for line in found.beside)
-        assert verdict("pork_whole,stuffing", "70C 70C", "canada").verdict == "below"
+        assert verdict("pork_whole,casserole", "70C 70C", "canada").verdict == "below"
 
 
 class TestReading:
