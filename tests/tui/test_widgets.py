@@ -181,6 +181,17 @@ def test_an_alert_is_whole_beside_a_change() -> None:
     assert " +3 min " in drawn
 
 
+@pytest.mark.parametrize("width", [40, 60, 80, 120])
+def test_what_many_have_in_common_is_not_cut_from_their_names(width: int) -> None:
+    names = ("potatoes", "carrots", "chicken thighs", "green beans", "oven to crisp")
+    change = replace(
+        CHANGE, warnings=(), effects=tuple(Effect(n, 60, "1 min later") for n in names)
+    )
+    drawn = texts(draw_now(now_part(replace(PENDING, pending=change)), width, 12, None))
+    words = " ".join(w for w in drawn.split("in 7 s")[1].split() if w.isascii())
+    assert "chicken thighs, green beans, oven to crisp +1 min" in words
+
+
 def test_a_changes_notes_are_never_cut_for_its_digits() -> None:
     notes = (
         "free until 18:20, in 2:00",
@@ -325,6 +336,15 @@ def test_advice_that_is_cut_says_so(width: int, height: int) -> None:
         goes_on = n + 1 < len(lines) and lines[n + 1].lstrip().startswith("word")
         if "word" in line and not goes_on:
             assert line.endswith("…")
+
+
+@pytest.mark.parametrize(("width", "height"), [(20, 3), (40, 4), (80, 3)])
+def test_whose_reading_it_is_is_asked_before_it_is_typed(width: int, height: int) -> None:
+    nobody = replace(PROBE, component="", place="", minimum="")
+    drawn = texts(draw_probe(nobody, Typed("15", 2), width, height))
+    assert "which one? na" in drawn
+    assert "needs" not in drawn
+    assert "no food chos" in texts(draw_probe(nobody, None, width, 1))
 
 
 def test_a_rest_is_read_before_the_reason_of_the_verdict() -> None:

@@ -111,8 +111,11 @@ def _harm(before: CookState, after: CookState, given: int) -> Harm:
 def _as_it_is(before: CookState, after: CookState) -> str:
     """Serving later, said as such, with what is held back meanwhile."""
     words = f"serve {_minutes(after.schedule.dish_up - before.schedule.dish_up)} later"
-    held = [f"{name} {_minutes(by)} later" for name, by in _held_back(before, after)]
-    return f"{words}, adding {', '.join(held)}" if held else words
+    held: dict[str, list[str]] = {}
+    for name, by in _held_back(before, after):
+        held.setdefault(_minutes(by), []).append(name)
+    adding = ", ".join(f"{', '.join(names)} {by} later" for by, names in held.items())
+    return f"{words}, adding {adding}" if adding else words
 
 
 def _minutes(by: int) -> str:

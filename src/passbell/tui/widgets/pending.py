@@ -111,9 +111,9 @@ def _told(pending: Pending, width: int, room: int, in_rows: bool) -> list[Line]:
     if in_rows:
         moving = [e for e in moving if e.kind != "component"]
     kept = min(len(pending.notes), max(1, room - len(lines) - 1))
-    texts = packed(grouped(moving), width, 99)
-    if any(cell_len(text) == width and text.endswith("…") for text in texts):
-        texts = wrap(" · ".join(grouped(moving)), width, 99)
+    groups = grouped(moving)
+    long = any(cell_len(text) > width for text in groups)
+    texts = wrap(" · ".join(groups), width, 99) if long else packed(groups, width, 99)
     free = max(0, room - len(lines) - kept)
     if len(texts) > free > 0:
         texts = [*texts[: free - 1], cut(" · ".join(texts[free - 1 :]), width)]

@@ -17,6 +17,9 @@ _NARROW = 30
 """Cells beneath which a verdict stands alone, with its reason beneath it."""
 
 
+_WHICH, _NONE = "which one? name, then reading", "no food chosen"
+
+
 class Typing(NamedTuple):
     """A line being typed in the foot, and what it is for."""
 
@@ -116,7 +119,7 @@ def _one_line(probe: Probe, typed: Typed | None, width: int) -> Line:
         return crop(line, width)
     if probe.verdict:
         return crop((_verdict(probe), Run(" ", "box"), Run(probe.sentence, "box")), width)
-    return crop((Run("probe ", "box.soft"), Run(_whose(probe), "box")), width)
+    return crop((Run("probe ", "box.soft"), Run(_whose(probe) or _NONE, "box")), width)
 
 
 def _whose(probe: Probe) -> str:
@@ -125,7 +128,7 @@ def _whose(probe: Probe) -> str:
 
 def _head(probe: Probe, typed: Typed | None) -> tuple[Line, Line]:
     """Whose reading and in which unit; and against which minimum of which chart."""
-    whose = _whose(probe) or ("which one? name, then reading" if typed else "no food chosen")
+    whose = _whose(probe) or (_WHICH if typed else _NONE)
     left: Line = (Run("PROBE ", "box.soft", "probe"), Run(whose, "box.strong", "probe"))
     if typed is not None:
         left = (*left, Run("  ", "box"), *field(typed), Run(f" °{probe.scale}", "box.strong"))
@@ -141,8 +144,9 @@ def _headed(probe: Probe, typed: Typed | None, width: int, height: int) -> list[
     """The head in one line, or in two where it is too long and there is room for it."""
     if typed is not None and width < 50:
         first = (*field(typed), Run(f" °{probe.scale} ", "box.strong"))
-        whose = (Run(_whose(probe), "box.strong"), Run(f" needs {probe.minimum}", "box.soft"))
-        return [(0, [crop(first, width)]), (1, [crop(whose, width)])]
+        least = (Run(f" needs {probe.minimum}", "box.soft"),) if probe.minimum else ()
+        asked = (Run(_whose(probe) or _WHICH, "box.strong"), *least)
+        return [(0, [crop(first, width)]), (1, [crop(asked, width)])]
     left, needs = _head(probe, typed)
     right: Line = (Run(" wash the probe ", "alert"),) if probe.wash else ()
     line = (*left, *((Run("  ", "box"),) if needs else ()), *needs)
