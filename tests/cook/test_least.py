@@ -7,7 +7,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from passbell.cook.least import is_least
-from passbell.cook.least_hands import hands_of, least_wait, soonest
+from passbell.cook.least_hands import hands_of, least_wait, none_sooner, soonest
 from passbell.plan.model import Plan
 from passbell.schedule import Contradiction, Problem, Schedule, problem_of, solve, solve_live
 from passbell.schedule.facts import settled
@@ -53,6 +53,7 @@ def test_no_best_answer_of_the_rest_is_below_the_bounds(seed: int, components: i
     problem, schedule = found
     hands = hands_of(problem)
     assert soonest(problem, hands) <= schedule.dish_up
+    assert not none_sooner(problem, hands, schedule.dish_up + 1)
     assert least_wait(hands, schedule.dish_up) <= waits_to_come(problem, schedule)
 
 
@@ -100,7 +101,7 @@ def test_cp_sat_finds_nothing_below_the_bounds(seed: int) -> None:
         return
     _, table, wait, _ = answer.figures
     hands = hands_of(problem)
-    assert soonest(problem, hands) <= table
+    assert not none_sooner(problem, hands, table + 1)
     assert least_wait(hands, table) <= wait
 
 
@@ -132,3 +133,22 @@ def test_one_pair_of_hands_by_hand(cooks: tuple[int, ...], table: int, wait: int
     hands = hands_of(problem := problem_of(plan))
     assert soonest(problem, hands) == table
     assert least_wait(hands, table) == wait
+
+
+def test_the_orders_of_work_are_gone_through() -> None:
+    """Whichever pot is peeled first, the other is dressed from minute 20 on, and so is the rice.
+
+    Two pots of 10 min are peeled for 5 min each, rice of 20 min goes on at once: dressed a minute
+    each, the last is done after 22 min. A bound by heads and tails alone sees both pots dressed
+    before that.
+    """
+    data = pots(10, 10)
+    cook = step("cook", "boil", "20 min", on="burner")
+    rice = {"name": "rice", "food": "plant", "steps": [cook, step("finish", "dress", "1 min")]}
+    data["component"].append(rice)
+    problem = problem_of(plan_of(data, slack="0 min"))
+    hands = hands_of(problem)
+    assert soonest(problem, hands) == 1260
+    assert none_sooner(problem, hands, 1320)
+    assert not none_sooner(problem, hands, 1321)
+    assert solve(problem).dish_up == 1320

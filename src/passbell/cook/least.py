@@ -10,7 +10,7 @@ made-up cook, with the same steps still to come.
 
 from dataclasses import replace
 
-from passbell.cook.least_hands import hands_of, least_wait, soonest
+from passbell.cook.least_hands import hands_of, least_wait, none_sooner
 from passbell.schedule.model import Contradiction, Machine, Problem, Schedule, Work
 from passbell.schedule.solve import solve
 
@@ -44,7 +44,7 @@ def is_least(problem: Problem, schedule: Schedule, known: Known) -> bool:
     """
     table, waits = schedule.dish_up, _waits(problem, schedule)
     hands = hands_of(problem)
-    at_best = table <= soonest(problem, hands)
+    at_best = none_sooner(problem, hands, table)
     if at_best and waits <= least_wait(hands, table):
         return True
     if schedule.over_hold and not at_best:

@@ -12,6 +12,11 @@ from typing import NamedTuple
 from passbell.schedule.bounds import one_machine
 from passbell.schedule.model import Problem, Work
 
+ORDERS = 40
+"""So many places are looked at for one answer: about what a search costs that is saved."""
+MANY = 4
+"""With more first pieces than this their orders are too many."""
+
 Chain = tuple[Work, ...]
 Piece = tuple[int, int, int]
 """Work by hand: its earliest start, its length, and from its end to the dish-up at least."""
@@ -39,12 +44,14 @@ class Hands(NamedTuple):
         others: the work by hand that lets no food wait that is yet to go on the heat.
         claimed: the work of `claims`.
         claims: the work by hand whose delay lets food wait.
+        chains: all of it by component, the first piece first.
     """
 
     path: int
     others: list[Piece]
     claimed: list[Piece]
     claims: list[Claim]
+    chains: list[list[Piece]]
 
 
 def hands_of(problem: Problem) -> Hands:
@@ -56,7 +63,7 @@ def hands_of(problem: Problem) -> Hands:
     alone = problem.hands == 1
     busy = max(problem.now, busy_until(problem)) if alone else problem.now
     ready = [_ready(problem, index) for index in range(len(problem.machines))]
-    found = Hands(problem.now, [], [], [])
+    found = Hands(problem.now, [], [], [], [])
     path = problem.now
     for chain in problem.works:
         first = next((i for i, w in enumerate(chain) if w.began is None), len(chain))
@@ -81,6 +88,7 @@ def hands_of(problem: Problem) -> Hands:
 def _put_in(rest: Chain, heads: list[int], found: Hands) -> None:
     """Put in the work by hand of what is left of one component, the last piece first."""
     tail = after = 0
+    pieces: list[Piece] = []
     last: Claim | None = None
     on_heat = False
     for place in range(len(rest) - 1, -1, -1):
@@ -93,9 +101,12 @@ def _put_in(rest: Chain, heads: list[int], found: Hands) -> None:
         after += work.time
         if work.hands:
             rest_of = tail + work.time - work.hands
-            found.others.append((heads[place], work.hands, rest_of))
+            pieces.append((heads[place], work.hands, rest_of))
+            found.others.append(pieces[-1])
             last = Claim(work.hands, rest_of, after)
         tail += work.time + (rest[place - 1].gap_min if place else 0)
+    if pieces:
+        found.chains.append(pieces[::-1])
 
 
 def busy_until(problem: Problem) -> int:
@@ -131,6 +142,53 @@ def soonest(problem: Problem, hands: Hands) -> int:
     found = max(hands.path, problem.serve or 0)
     tasks = [*hands.others, *hands.claimed]
     return max(found, one_machine(tasks)) if tasks else found
+
+
+def none_sooner(problem: Problem, hands: Hands, table: int) -> bool:
+    """Whether no schedule serves before `table`, whichever first piece of work comes first.
+
+    The first pieces of the components that have several left come in some order, and each holds
+    the later ones up, with all that follows in their components. So every order is gone through,
+    as far as its bound leaves open and `ORDERS` allows.
+    """
+    if soonest(problem, hands) >= table:
+        return True
+    several = [chain for chain in hands.chains if len(chain) > 1]
+    if not 1 < len(several) <= MANY:
+        return False
+    alone = [chain[0] for chain in hands.chains if len(chain) == 1]
+    return _each_order(several, alone, (table, [ORDERS]))
+
+
+def _each_order(coming: list[list[Piece]], others: list[Piece], aim: tuple[int, list[int]]) -> bool:
+    """Whether every order of the first pieces of what is coming leads to the table's instant.
+
+    Args:
+        coming: the components whose first pieces have no order yet.
+        others: all other pieces.
+        aim: that instant, and how many places may be looked at yet.
+    """
+    table, budget = aim
+    budget[0] -= 1
+    if one_machine([*others, *(piece for chain in coming for piece in chain)]) >= table:
+        return True
+    if len(coming) < 2 or budget[0] <= 0:
+        return False
+    for place, chain in enumerate(coming):
+        end = chain[0][0] + chain[0][1]
+        later = [_held_up(other, end) for k, other in enumerate(coming) if k != place]
+        if not _each_order(later, [*others, *chain], aim):
+            return False
+    return True
+
+
+def _held_up(chain: list[Piece], until: int) -> list[Piece]:
+    """The pieces of a component whose first begins no earlier than an instant."""
+    head, length, tail = chain[0]
+    if head >= until:
+        return chain
+    whole = length + tail
+    return [(max(h, until + whole - n - q), n, q) for h, n, q in chain]
 
 
 def least_wait(hands: Hands, table: int) -> int:
