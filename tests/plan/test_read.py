@@ -274,3 +274,26 @@ def test_text_too_long_for_a_line_is_refused_and_not_cut() -> None:
         "fewer words"
     ]
     assert read_plan(GOOD.replace('"peel"', f'"{"x" * 400}"'), "x").components[0].steps[0].text
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "# Soup\n\nTake leeks.\n" * 40,
+        '[project]\nname = "a"\n\n[tool.mend]\nx = 1\n',
+        '{"a": [1]}',
+    ],
+)
+def test_a_file_that_is_no_plan_is_told_so_once(text: str) -> None:
+    assert problems(text) == [
+        "1: this is no plan: it has no title, serves, appliance or component; look at the file's "
+        "name, or begin a plan with: passbell new"
+    ]
+
+
+@pytest.mark.parametrize(
+    "line", ["[[component]]", " [ component ]", "serves 4\ntitle= x", "[appliance"]
+)
+def test_a_badly_written_plan_is_still_a_plan(line: str) -> None:
+    assert not any("this is no plan" in problem for problem in problems(f"oh\n{line}\n"))

@@ -1,5 +1,6 @@
 """Read a plan file: everything that is wrong with it at once, each with its line and the mend."""
 
+import re
 from typing import Any
 
 from pydantic import ValidationError
@@ -58,10 +59,26 @@ def read_plan(text: str, file: str) -> Plan:
     plan, faults = _validated(read.data)
     if plan is not None and not read.strays:
         return plan
+    if not _OF_A_PLAN.search(text):
+        raise _no_plan(file)
     faults = [fault for fault in faults if not read.is_lost(fault.path)]
     told = {fault.path for fault in faults}
     strays = [stray for stray in read.strays if stray.path not in told]
     raise PlanError(_problems(faults, strays, file, located(read, text)))
+
+
+_OF_A_PLAN = re.compile(
+    r"^[ \t]*(?:\[\[?[ \t]*(?:component|appliance)\b"
+    r"|(?:title|serves|serve_at|hands|slack|chart|steps)[ \t]*=)",
+    re.MULTILINE,
+)
+"""A line that only a plan has, however badly the rest of it is written."""
+
+
+def _no_plan(file: str) -> PlanError:
+    what = "this is no plan: it has no title, serves, appliance or component"
+    mend = "look at the file's name, or begin a plan with: passbell new"
+    return PlanError((Problem(file, 1, "", what, mend),))
 
 
 def _validated(data: dict[str, Any]) -> tuple[Plan | None, list[Fault]]:
