@@ -4,8 +4,9 @@ Each is loaded when it is first used: the screen needs clean text only, and the 
 units would cost it a third of the time to its first frame.
 """
 
-from importlib import import_module
 from typing import TYPE_CHECKING
+
+from passbell.units.later import later
 
 if TYPE_CHECKING:
     from passbell.units.amount import Amount
@@ -54,12 +55,4 @@ _HOMES = {
     "spelled": "measure",
 }
 
-
-def __getattr__(name: str) -> object:
-    """Load a unit when it is first asked for (PEP 562)."""
-    home = _HOMES.get(name)
-    if home is None:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    found: object = getattr(import_module(f"passbell.units.{home}"), name)
-    globals()[name] = found
-    return found
+__getattr__ = later(__name__, _HOMES)
