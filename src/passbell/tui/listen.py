@@ -259,3 +259,17 @@ class Listener:
 
 SETTLE = CHORD + 0.001
 """Seconds after a key when `settle` is due."""
+
+_AT_LEAST = 0.01
+"""Seconds that `settle` is away even for a key that comes late: one that was pressed with it, and
+was held up as long, comes first."""
+
+
+def settles_in(pressed: float, now: float) -> float:
+    """In how many seconds `settle` is due: a busy computer brings a key late, and that counts.
+
+    Args:
+        pressed: when the key was read, in seconds.
+        now: the same clock now.
+    """
+    return min(SETTLE, max(_AT_LEAST, pressed + SETTLE - now))

@@ -25,6 +25,11 @@ from passbell.tui.live_after import LiveAftermath
 from passbell.tui.live_shelf import LiveShelf
 from passbell.tui.screens.cook import CookScreen
 from passbell.tui.screens.plans import PlansScreen
+from passbell.turns import ask_for_short_turns
+
+_TURN = 0.001
+"""Seconds after which a thread lets another go on (Python's own 0.005): a key that was read and a
+frame that is drawn wait for it."""
 
 
 def trouble() -> str | None:
@@ -44,6 +49,7 @@ def run_cook(
         far: the whole screen for Now and the next.
         first: whether it is the first cook of all, before which the cautions are to be read.
     """
+    ask_for_short_turns()
     log_to_file()
     keys, choices, notice = _settings()
     desk = live_desk(session, folder, choices, muted=muted)
@@ -54,6 +60,7 @@ def run_cook(
 
 def run_list(journal: Journal, folder: Path) -> int:
     """The plan list, and from there every other screen; the exit code."""
+    ask_for_short_turns()
     log_to_file()
     keys, choices, notice = _settings()
     desks: list[LiveDesk] = []
@@ -127,6 +134,7 @@ def _after(desk: Desk) -> LiveAftermath | None:
 
 def _run(app: PassbellApp, desks: list[LiveDesk]) -> int:
     gc.freeze()  # what is loaded stays: no search for garbage among it holds up a key
+    sys.setswitchinterval(_TURN)
     app.run()
     with contextlib.suppress(OSError):  # the terminal itself may be what has gone
         for text in desks[-1].unread() if desks else ():

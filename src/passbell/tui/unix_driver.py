@@ -22,6 +22,9 @@ NAP = 0.005
 _PAUSE = 0.1
 """Seconds between two looks at whether reading is to end."""
 
+_PAST = 0.001
+"""Seconds past the wait for the rest of a code after which it is given up for certain."""
+
 
 class GuardedDriver(LinuxDriver):
     """Textual's driver, with a guard on each side of the terminal.
@@ -51,7 +54,7 @@ class GuardedDriver(LinuxDriver):
                 self.exit_event.wait(0.5)
                 continue
             # A lone Esc is known for one by nothing coming after it: look as soon as that is so.
-            pause = constants.ESCAPE_DELAY + NAP if data.endswith(b"\x1b") else _PAUSE
+            pause = constants.ESCAPE_DELAY + _PAST if data.endswith(b"\x1b") else _PAUSE
             for message in (*reader.feed(data), *reader.tick()):
                 self.process_message(message)
 

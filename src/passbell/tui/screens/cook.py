@@ -2,6 +2,7 @@
 
 from collections import deque
 from functools import partial
+from time import perf_counter
 
 from textual.app import ComposeResult
 from textual.events import Key, Paste, Resize
@@ -10,7 +11,7 @@ from textual.reactive import var
 from passbell.safety.cautions import ALL
 from passbell.tui.desk import Desk
 from passbell.tui.keys import KeyMap, standard
-from passbell.tui.listen import SETTLE, Listener, Wish
+from passbell.tui.listen import SETTLE, Listener, Wish, settles_in
 from passbell.tui.places import Places, arrange
 from passbell.tui.screens.held import HeldScreen
 from passbell.tui.views.model import CookView
@@ -65,6 +66,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         self._standing: tuple[Places, bool, bool] | None = None
         self._sheeted = ""
         self._lit = False
+        self._passed_over = False
         self._notices: deque[str] = deque(maxlen=8)
 
     def compose(self) -> ComposeResult:
@@ -91,8 +93,14 @@ class CookScreen(HeldScreen, inherit_bindings=False):
                 self._hands.show(self.view.hands, self._crowded_out(self.view))
 
     def _look_again(self) -> None:
-        """Look, and again when the figures change or the interval is over: a cue is due at once."""
-        self._look()
+        """Look, and again when the figures change or the interval is over: a cue is due at once.
+
+        Once it is passed over while a key waits: what the key does is looked at in a moment, and
+        painting the clock first would hold it up.
+        """
+        self._passed_over = self._listener.waiting and not self._passed_over
+        if not self._passed_over:
+            self._look()
         pause = self._interval
         with self._held("the time"):
             pause = min(pause, self._desk.pause() + _LATE)
@@ -190,22 +198,29 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             return
         places = arrange(width, height, len(view.appliances), len(view.rows), self._far)
         opened = self._listener.foot_is_open
-        if (places, opened, self._far) == self._standing:
+        standing, before = (places, opened, self._far), self._standing
+        if standing == before:
             return
-        self._standing = (places, opened, self._far)
-        self._now.far = self._far
-        self._now.in_rows = places.all_rows(len(view.rows))
-        self._rows.row_lines, self._rows.scale = places.row_lines, places.scale
+        self._standing = standing
+        if before is None or (before[0], before[2]) != (places, self._far):
+            self._lay_out_all(places, len(view.rows))
         foot = places.open_foot if opened else places.foot
         covers_keys = foot and places.keys and foot.y + foot.height > places.keys.y
+        self._foot.stand(foot)
+        self._keyline.stand(None if covers_keys else places.keys)
+        self.call_after_refresh(self._foot.refresh)
+
+    def _lay_out_all(self, places: Places, rows: int) -> None:
+        """Give all that does not change with what is typed and asked its place."""
+        self._now.far = self._far
+        self._now.in_rows = places.all_rows(rows)
+        self._rows.row_lines, self._rows.scale = places.row_lines, places.scale
         self._head.stand(places.head)
         self._now.stand(places.now)
         self._appliances.stand(places.appliances)
         self._rows.stand(places.rows)
         self._hands.stand(places.hands)
         self._side.stand(places.side)
-        self._foot.stand(foot)
-        self._keyline.stand(None if covers_keys else places.keys)
         self._sheet.stand(places.cover)
         self._sheet.display = bool(self._listener.cover)
         # What was painted before the places were known must not stay: every cell anew.
@@ -213,7 +228,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
 
     def _paint_anew(self) -> None:
         self.refresh(layout=True)
-        for widget in (self._now, self._rows, self._foot):
+        for widget in (self._now, self._rows):
             widget.refresh()
 
     def on_key(self, event: Key) -> None:
@@ -228,7 +243,8 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             if not typing:
                 self._look()
             if self._listener.waiting:
-                self.set_timer(SETTLE, partial(self._settle, event.time + SETTLE))
+                pause = settles_in(event.time, perf_counter())
+                self.set_timer(pause, partial(self._settle, event.time + SETTLE))
             self._follow()
 
     def _settle(self, now: float) -> None:
