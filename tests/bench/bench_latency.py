@@ -4,7 +4,9 @@ Run it as a program: python tests/bench/bench_latency.py [cooks] [busy]
 Some cooks (6) of twenty invented dishes, four seconds apart, in a pseudo terminal, beside `busy`
 processes (2) that never rest; the first dish, due before there is a screen, does not count. The
 sound library is a fake that notes when it is told to play; the screen is read by a terminal
-emulator, and a look counts from when its bytes were read. What measures is more urgent than what is
+emulator, and a look counts from when its bytes were read. Keys come at moments drawn from a seed.
+Beside what a key takes stands the processor time of the whole program in the 0.2 s from it on,
+which the regular looks at the cook are part of. What measures is more urgent than what is
 measured, so that its own waits are not counted. Nothing is asserted: the figures belong to the
 machine, whose load is printed beside them. On a machine that others load too, `nice -n -12` in
 front leaves about the two busy processes to compete with.
@@ -12,6 +14,7 @@ front leaves about the two busy processes to compete with.
 
 import contextlib
 import os
+import random
 import statistics
 import subprocess
 import sys
@@ -34,6 +37,9 @@ CUES, APART = 20, 4
 
 EARLY = 0.01
 """Seconds by which two clocks may disagree about an instant."""
+
+AFTER = 0.2
+"""Seconds from a key on in which processor time is counted as its own."""
 
 PATH = os.environ.get("PYTHONPATH", "")
 
@@ -100,9 +106,9 @@ def main() -> None:
     loads = [busy_loop() for _ in range(busy)]
     found = Found()
     try:
-        for _ in range(cooks):
+        for cook in range(cooks):
             with tempfile.TemporaryDirectory(prefix="passbell-latency-") as name:
-                measure(Path(name), found)
+                measure(Path(name), found, random.Random(cook).random)
     finally:
         for load in loads:
             load.kill()
@@ -121,9 +127,12 @@ class Found:
     Done_to_the_screen: list[float] = field(default_factory=list)
     a_digit_to_the_screen: list[float] = field(default_factory=list)
     Esc_to_the_screen: list[float] = field(default_factory=list)
+    processor_time_of_done: list[float] = field(default_factory=list)
+    processor_time_of_a_digit: list[float] = field(default_factory=list)
+    processor_time_of_escape: list[float] = field(default_factory=list)
 
 
-def measure(folder: Path, found: Found) -> None:
+def measure(folder: Path, found: Found, chance: Callable[[], float]) -> None:
     """One cook; every cue is seen, then done."""
     (folder / "simpleaudio.py").write_text(PLAYER)
     (folder / "row.toml").write_text(plan(CUES))
@@ -136,12 +145,15 @@ def measure(folder: Path, found: Found) -> None:
             at = terminal.until(partial(_due, number), 20)
             if at is not None:
                 seen[number] = at
-            terminal.read(0.9)
-            _press(terminal, found.Done_to_the_screen, "\r", partial(_first, number + 1))
-            terminal.read(0.4)
-            _press(terminal, found.a_digit_to_the_screen, "7", lambda text: "7▏" in text)
-            terminal.read(0.2)
-            _press(terminal, found.Esc_to_the_screen, "\x1b", lambda text: "7▏" not in text)
+            terminal.read(0.75 + 0.5 * chance())  # what has just become first takes no Done
+            done = partial(_first, number + 1)
+            _press(terminal, "\r", done, found.Done_to_the_screen, found.processor_time_of_done)
+            terminal.read(0.2 + 0.3 * chance())
+            _press(
+                terminal, "7", _typed, found.a_digit_to_the_screen, found.processor_time_of_a_digit
+            )
+            terminal.read(0.2 * chance())
+            _press(terminal, "\x1b", _gone, found.Esc_to_the_screen, found.processor_time_of_escape)
     _compare(folder, {n: at for n, at in seen.items() if n}, found)
 
 
@@ -153,13 +165,36 @@ def _first(number: int, text: str) -> bool:
     return f"FINISH dish {number} " in text.split("\n", 2)[1]
 
 
-def _press(terminal: Look, taken: list[float], key: str, shown: Callable[[str], bool]) -> None:
-    """Press a key and note how long it takes to be seen."""
-    began = time.time()
+def _typed(text: str) -> bool:
+    return "7▏" in text
+
+
+def _gone(text: str) -> bool:
+    return not _typed(text)
+
+
+def _press(
+    terminal: Look,
+    key: str,
+    shown: Callable[[str], bool],
+    taken: list[float],
+    worked: list[float],
+) -> None:
+    """Press a key and note how long it takes to be seen, and what work it makes."""
+    spent, began = _spent(terminal.program.pid), time.time()
     terminal.type(key)
     at = terminal.until(shown, 5)
     if at is not None:
         taken.append(1e3 * (at - began))
+    terminal.read(began + AFTER - time.time())
+    if spent:
+        worked.append(1e3 * (_spent(terminal.program.pid) - spent))
+
+
+def _spent(pid: int) -> float:
+    """Processor time of all threads of a process, in seconds (proc(5), schedstat); 0: not told."""
+    tasks = Path(f"/proc/{pid}/task").glob("*/schedstat")
+    return sum(int(task.read_text().split()[0]) for task in tasks) / 1e9
 
 
 def _compare(folder: Path, seen: dict[int, float], found: Found) -> None:
