@@ -59,6 +59,14 @@ def is_least(problem: Problem, schedule: Schedule, known: Known) -> bool:
     return bound is not None and waits <= bound[1]
 
 
+def is_surely_least(problem: Problem, schedule: Schedule) -> bool:
+    """The same by the bound of the hands alone, which grows no faster than the clock."""
+    hands, table = hands_of(problem), schedule.dish_up
+    return none_sooner(problem, hands, table) and _waits(problem, schedule) <= least_wait(
+        hands, table
+    )
+
+
 def _known_bound(problem: Problem, known: Known, *, free: bool) -> tuple[int, int] | None:
     """The bound of `_bound`, remembered; `free`: with all the room there can be.
 

@@ -7,7 +7,7 @@ and taken only where it keeps every limit and its figures are those of a lower b
 
 from collections.abc import Sequence
 
-from passbell.cook.least import is_least, to_come
+from passbell.cook.least import is_least, is_surely_least, to_come
 from passbell.cook.least_hands import busy_until, end_of
 from passbell.cook.shift_fits import fits
 from passbell.cook.state import CookState
@@ -37,6 +37,23 @@ def shifted(state: CookState, problem: Problem) -> Schedule | None:
     if found is None or _waits_too_long(problem, found) or not fits(problem, found):
         return None
     return found if is_least(problem, found, state.tables.known) else None
+
+
+def moved_by(state: CookState, problem: Problem, by: int) -> Schedule | None:
+    """The same, where it is certain at once that the rest moves by so many seconds exactly.
+
+    Args:
+        state: the cook.
+        problem: what is left of the meal at a later instant, of the state.
+        by: how long after that of the state, in seconds.
+    """
+    old = state.schedule
+    if not _alike(problem, old) or _by(problem, old) != by:
+        return None
+    found = _placed(problem, old, by)
+    if found is None or _waits_too_long(problem, found) or not fits(problem, found):
+        return None
+    return found if is_surely_least(problem, found) else None
 
 
 def _waits_too_long(problem: Problem, found: Schedule) -> bool:

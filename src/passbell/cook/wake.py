@@ -100,12 +100,12 @@ def settle(state: CookState, now: int, *, steady: bool) -> tuple[CookState, tupl
         still = standing(state, now) if steady else None
         schedule = still or replan(state, now)
         happen(ev.Replanned(at=now, schedule=None if schedule == state.schedule else schedule))
-    for event in _cue_changes(state, now):
+    for event in cue_changes(state, now):
         happen(event)
     return state, tuple(events)
 
 
-def _cue_changes(state: CookState, now: int) -> list[ev.Event]:
+def cue_changes(state: CookState, now: int) -> list[ev.Event]:
     """Cues that fall due at an instant, and those that no longer are."""
     known = {CueKey.read(cue): standing.until for cue, standing in state.cues}
     due = [found for found in dues(state) if found.at <= now]

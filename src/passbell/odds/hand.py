@@ -11,6 +11,7 @@ from passbell.cook.cue import HARM_ORDER, CueKey
 from passbell.cook.cues import dues
 from passbell.cook.engine import Outcome, advance, tell
 from passbell.cook.events import Event
+from passbell.cook.slide import slid
 from passbell.cook.state import CookState
 from passbell.cook.timing import expected_time, machine_of
 from passbell.cook.verdicts import is_gated
@@ -50,17 +51,22 @@ class Hand:
         state: the cook as it stands.
         luck: the draws.
         leads: what she does early.
+        leaps: whether instants at which only the clock moves the rest along are passed over; the
+            cook is the same, but for their events.
 
     Attributes:
         state: the cook so far.
         events: what has happened since.
     """
 
-    def __init__(self, state: CookState, luck: Luck, leads: tuple[Lead, ...] = ()) -> None:
+    def __init__(
+        self, state: CookState, luck: Luck, leads: tuple[Lead, ...] = (), *, leaps: bool = True
+    ) -> None:
         self.state = state
         self.events: list[Event] = []
         self._luck = luck
         self._leads = leads
+        self._leaps = leaps and not leads
         self._now = state.at
         self._busy: dict[Where, int] = {}
         self._ends: dict[Where, int] = {}
@@ -72,7 +78,7 @@ class Hand:
     def cook(self) -> int | None:
         """Cook to the end; the dish-up instant, or None when it never comes."""
         while self.state.served is None:
-            if self._act():
+            if self._act() or (self._leaps and self._leap()):
                 continue
             at = self._next()
             if at is None or at > LONGEST:
@@ -118,6 +124,23 @@ class Hand:
             if is_gated(self.state, *where):
                 self._true[where] = began + self._luck.probe(where, time, passed)
 
+    def _leap(self) -> bool:
+        """Pass over what only moves the rest along; False: there is nothing to pass over."""
+        if any(self._may(key) for key in self._asked()):
+            return False
+        own = [end for end in (*self._busy.values(), *self._ends.values()) if end > self._now]
+        found = slid(self.state, min(own, default=LONGEST))
+        if found is None:
+            return False
+        self.state, event = found
+        self.events.append(event)
+        self._now = self.state.at
+        return True
+
+    def _asked(self) -> list[CueKey]:
+        """What she is asked for now."""
+        return [CueKey.read(cue) for cue, known in self.state.cues if known.until is None]
+
     def _next(self) -> int | None:
         """The next instant at which anything happens, to the meal or to her."""
         wake = next_wake(self.state)
@@ -139,7 +162,7 @@ class Hand:
                 del self._ends[where]
                 kind = self.state.component(where[0]).steps[where[1]].kind
                 return self._say(Done(cue=CueKey(kind, *where, "end").id))  # type: ignore[arg-type]
-        keys = [CueKey.read(cue) for cue, known in self.state.cues if known.until is None]
+        keys = self._asked()
         keys.sort(key=lambda key: _HARM[key.kind])
         if self._leads:
             keys += [key for key, at in self._early() if at <= self._now and self._is_hot(key)]
