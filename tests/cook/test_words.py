@@ -236,3 +236,22 @@ def test_a_letter_is_a_place_and_no_part_of_a_name() -> None:
         assert read == cm.Probe(component=0, place=letter, shown=150.0, scale="F")
     read = read_words("lam 150", hand.state, selected=0)
     assert read == cm.Probe(component=1, place="1", shown=150.0, scale="F")
+
+
+@pytest.mark.parametrize(
+    ("text", "component", "told"),
+    [
+        ("a bit dark", None, "note: a bit dark"),
+        ("a bit dark", 0, "note on carrots: a bit dark"),
+        ("turned out: just right", 0, "carrots turned out: just right"),
+        ("turned out: not said", 0, "carrots turned out: not said"),
+        ("yield: 3 plates", None, "yield: 3 plates"),
+        ("next time: hotter", None, "next time: hotter"),
+    ],
+)
+def test_a_note_among_the_acts_says_what_it_is_about(
+    text: str, component: int | None, told: str
+) -> None:
+    hand = Hand(TRAY)
+    assert hand.say(cm.Note(text=text, component=component)) is None
+    assert hand.state.log[-1].words == told

@@ -137,8 +137,9 @@ def test_lengths_and_amounts_in_both_units() -> None:
 
 
 def test_lengths_of_time_in_words() -> None:
-    assert [long_words(s) for s in (30, 60, 90, 120, 3600, 3900)] == [
-        "30 seconds", "1 minute", "90 seconds", "2 minutes", "1 hour", "1 hour 5 minutes",
+    assert [long_words(s) for s in (30, 60, 71, 90, 118, 3600, 3900)] == [
+        "30 seconds", "1 minute", "70 seconds", "90 seconds", "2 minutes", "1 hour",
+        "1 hour 5 minutes",
     ]  # fmt: skip
     assert range_words(840, 1080) == "14 to 18 minutes"
     assert range_words(600, 610) == "10 minutes"

@@ -5,6 +5,7 @@ from typing import Any
 
 from passbell.cook import commands as cm
 from passbell.cook import events as ev
+from passbell.cook.account import LABELS, TURNED_OUT
 from passbell.cook.cues import open_cue
 from passbell.cook.decide_back import put_back
 from passbell.cook.decide_done import done, earlier, take_out
@@ -105,7 +106,17 @@ def _note(state: CookState, command: cm.Note, now: int) -> Decision | Refusal:
     if not text:
         return Refusal("the note is empty")
     event = ev.Noted(at=now, text=text, component=command.component)
-    return Decision(f"note: {text}", (event,))
+    return Decision(_note_words(state, command.component, text), (event,))
+
+
+def _note_words(state: CookState, component: int | None, text: str) -> str:
+    """A note as the list of acts tells it: of which component; a line of the debrief as it is."""
+    if component is None:
+        return text if text.startswith(tuple(LABELS.values())) else f"note: {text}"
+    name = state.component(component).name
+    if text.startswith(TURNED_OUT):
+        return f"{name} turned out: {text.removeprefix(TURNED_OUT)}"
+    return f"note on {name}: {text}"
 
 
 def _several(state: CookState, command: cm.Several, now: int) -> Decision | Refusal:

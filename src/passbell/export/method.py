@@ -59,7 +59,11 @@ def the(name: str) -> str:
 
 
 def long_words(seconds: int) -> str:
-    """A length of time written out: "8 minutes", "1 hour 5 minutes", "90 seconds"."""
+    """A length of time written out: "8 minutes", "1 hour 5 minutes", "90 seconds".
+
+    Nobody cooks by the single second: below two minutes it is told to the nearest five.
+    """
+    seconds = round(seconds / 5) * 5 if 5 <= seconds < 120 else seconds
     if seconds < 120 and seconds % 60:
         return f"{seconds} seconds"
     hours, rest = divmod(round(seconds / 60), 60)
