@@ -121,6 +121,15 @@ def test_a_recipe_begins_a_plan_and_what_it_lacks_stands_in_the_file(
         ("prep", 300), ("cook", 1500), ("finish", 300),
     ]  # fmt: skip
     assert text.count("how long? the time below is only a place") == 2
+    lines = [n for n, line in enumerate(text.splitlines(), 1) if '"5 min"' in line]
+    told = f"nobody said how long the steps in lines {lines[0]}, {lines[1]} take"
+    assert told in err
+    assert main(["check", str(home / "plans" / "cod.toml")]) == 1
+    assert told in capsys.readouterr().out
+    mended = "\n".join(line for line in text.splitlines() if "how long?" not in line)
+    (home / "plans" / "cod.toml").write_text(mended, encoding="utf-8")
+    main(["check", str(home / "plans" / "cod.toml")])
+    assert "nobody said" not in capsys.readouterr().out
     assert "# - `prepTime` says" in text
 
 

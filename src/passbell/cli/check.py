@@ -58,7 +58,7 @@ def _check(name: str, args: argparse.Namespace) -> tuple[int, dict[str, Any]]:
         if not quiet:
             say(f"{error.what}; {error.mend}")
         return 2, {"plan": name, "readable": False, "problems": [str(error)], "findings": []}
-    found = examine(loaded.plan, _serve(args, loaded.plan))
+    found = examine(loaded.plan, _serve(args, loaded.plan), loaded.text)
     bad = any(f.severity in ("error", "warning") for f in found)
     if not quiet:
         _print(loaded.file, loaded.plan.title, found)

@@ -98,15 +98,17 @@ def _checked(path: Path) -> int:
     An editor has had the file: it may hold anything by now.
     """
     try:
-        plan = load(path).plan
+        loaded = load(path)
     except PlanError as error:
         for problem in error.problems:
             say(str(problem))
         return 2
-    found = [finding for finding in examine(plan) if finding.severity != "note"]
+    found = [
+        finding for finding in examine(loaded.plan, text=loaded.text) if finding.severity != "note"
+    ]
     for finding in found:
         about = f"{finding.component}: " if finding.component else ""
-        say(f"look at {about}{finding.text}; {finding.mend}")
+        say(f"to look at: {about}{finding.text}; {finding.mend}")
     if not found:
         print(f"it can be cooked: passbell timeplan {shlex.quote(str(path))}")
     return 1 if found else 0

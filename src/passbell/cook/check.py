@@ -8,13 +8,14 @@ from passbell.cook.engine import begin
 from passbell.plan.findings import Finding, findings
 from passbell.plan.layer import layers
 from passbell.plan.model import Plan
+from passbell.plan.unfilled import unfilled
 from passbell.schedule.model import Contradiction
 from passbell.schedule.offers import allowed_runs
 
 _ORDER = ("error", "warning", "note")
 
 
-def examine(plan: Plan, serve: int | None = None) -> tuple[Finding, ...]:
+def examine(plan: Plan, serve: int | None = None, text: str = "") -> tuple[Finding, ...]:
     """All findings of a plan, errors first.
 
     What only the plan shows, what the temperature charts say, and what the schedule says.
@@ -23,8 +24,9 @@ def examine(plan: Plan, serve: int | None = None) -> tuple[Finding, ...]:
         plan: as read from its file.
         serve: wanted dish-up instant, in seconds from the start; None: a serving time plays no
             part.
+        text: the text it was read from, for what only its remarks show.
     """
-    found = [*findings(plan), *food_findings(plan), *_impossible(plan)]
+    found = [*unfilled(text), *findings(plan), *food_findings(plan), *_impossible(plan)]
     try:
         state = begin(plan, serve).state
     except Contradiction as error:

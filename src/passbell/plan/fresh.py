@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 import tomlkit
 
 from passbell.plan.model import LONGEST_LINE, LONGEST_NOTES, StepKind
+from passbell.plan.unfilled import PLACE_ONLY
 from passbell.units import (
     ClockTime,
     Duration,
@@ -177,7 +178,7 @@ def _dish(dish: FreshDish) -> Iterator[str]:
     yield "steps = ["
     for step in dish.steps:
         if step.guessed:
-            yield "  # how long? the time below is only a place to write it"
+            yield f"  {PLACE_ONLY}"
         yield f"  {_step(step)},"
     yield "]"
 

@@ -12,7 +12,14 @@ from passbell.journal import Claim, Journal, JournalError
 from passbell.pen import PenError
 from passbell.plan.model import Plan
 from passbell.plan.problem import PlanError
-from passbell.planfiles import Listed, PlanFileError, bundled_folder, list_plans, own_folder
+from passbell.planfiles import (
+    Listed,
+    LoadedPlan,
+    PlanFileError,
+    bundled_folder,
+    list_plans,
+    own_folder,
+)
 from passbell.schedule.model import Contradiction
 from passbell.session import CookSession
 from passbell.session.revise import to_edit
@@ -94,20 +101,21 @@ class LiveShelf:
             return PlanSummary(key, listed.path.stem, "", 0, 0, (), (), wrong, readable=False)
         known = self._known.get(key)
         if known is None or known[0] != listed.loaded.text:
-            known = (listed.loaded.text, summary(key, listed.loaded.plan))
+            known = (listed.loaded.text, summary(key, listed.loaded))
             self._known[key] = known
         return _with_unfinished(replace(known[1], own=not listed.bundled), self._journal)
 
 
-def summary(key: str, plan: Plan) -> PlanSummary:
+def summary(key: str, loaded: LoadedPlan) -> PlanSummary:
     """A plan in a few lines, with what is wrong with it."""
+    plan = loaded.plan
     total = 0
     try:
         schedule = begin(plan).state.schedule
         total = schedule.dish_up - schedule.start
     except Contradiction:
         pass
-    bad = [f for f in examine(plan) if f.severity != "note"]
+    bad = [f for f in examine(plan, text=loaded.text) if f.severity != "note"]
     return PlanSummary(
         key=key,
         title=plan.title,
