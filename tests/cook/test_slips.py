@@ -10,7 +10,7 @@ from passbell.cook.cue import CueKey
 from passbell.cook.expect import next_look, safety_rest_end
 from passbell.cook.verdicts import verdict
 from passbell.cook.ways import ways_out
-from tests.cook.meals import CHOPS, Hand, cooked, plan_of, step
+from tests.cook.meals import CHOPS, TRAY, Hand, cooked, plan_of, step
 from tests.cook.test_ways import ROAST
 
 PEAS, CARROTS, CHICKEN = 0, 0, 1
@@ -274,3 +274,27 @@ def test_food_that_the_plan_cooks_beyond_its_minimum_stays_until_that_is_read() 
         assert not any("TAKE OUT pork chops" in text for text in hand.offered())
         hand.say(cm.Probe(component=0, place=place, shown=200.0, scale="F"))
     assert any("TAKE OUT pork chops" in text for text in hand.offered())
+
+
+def test_what_lies_with_raw_meat_is_not_to_be_plated() -> None:
+    """Nothing on a tray with raw meat is served before the meat is done (FSIS: 165 °F)."""
+    data = {**TRAY, "component": [dict(c) for c in TRAY["component"]]}
+    for dish in data["component"]:
+        dish["steps"] = [s for s in dish["steps"] if "rest" not in s]
+        dish["steps"].append(step("finish", "onto the plates", "1 min"))
+    hand = Hand(plan_of(data))
+    hand.cook_to(32 * 60)
+    for place in "12":
+        assert hand.say(cm.Probe(component=1, place=place, shown=164.0, scale="F")) is None
+    hand.at(hand.now + 900)
+    assert any(text.startswith("PROBE chicken") for text in hand.due())
+    assert not [text for text in hand.due() if text.startswith(("FINISH", "TAKE OUT"))]
+    for place in "12":
+        assert hand.say(cm.Probe(component=1, place=place, shown=168.0, scale="F")) is None
+    hand.at(hand.now + 1)
+    assert [text for text in hand.due() if text.startswith("TAKE OUT")]
+    assert not [text for text in hand.due() if text.startswith("FINISH")], "it is still in"
+    for name in ("carrots", "chicken", "green beans"):
+        hand.done(f"TAKE OUT {name}")
+    hand.at(hand.now + 60)
+    assert [text for text in hand.due() if text.startswith("FINISH")]

@@ -62,10 +62,32 @@ _ON_THE_WAY = ("during", "check", "probe", "take_out")
 
 
 def can_be_done(state: CookState, key: CueKey) -> bool:
-    """Whether its food is where the cue needs it: nothing comes out before it is in."""
+    """Whether its food is where the cue needs it.
+
+    Nothing comes out before it is in, and nothing is plated before it is out.
+    """
+    return is_in(state, key) and on_heat_before(state, key) is None
+
+
+def is_in(state: CookState, key: CueKey) -> bool:
+    """Whether a cue needs no food on the heat, or has it there."""
     if key.kind not in _ON_THE_WAY:
         return True
     return state.steps[key.owner][key.item].began is not None
+
+
+def on_heat_before(state: CookState, key: CueKey) -> str | None:
+    """The text of a cook step that has to be over before an act begins; None: there is none.
+
+    Only a take out ends it.
+    """
+    if key.of_appliance or key.of_meal or not (key.part == "begin" or key.kind == "add"):
+        return None
+    for index in range(key.item):
+        step = state.component(key.owner).steps[index]
+        if step.kind == "cook" and state.steps[key.owner][index].ended is None:
+            return step.text
+    return None
 
 
 def _meal_cues(state: CookState) -> Iterator[Due]:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from passbell.cook import commands as cm
 from passbell.cook import events as ev
 from passbell.cook.cue import Cue, CueKey, CueKind
-from passbell.cook.cues import HAND_VERBS, can_be_done, open_cue
+from passbell.cook.cues import HAND_VERBS, is_in, on_heat_before, open_cue
 from passbell.cook.cues_appliance import in_use
 from passbell.cook.decide_back import put_back
 from passbell.cook.decision import Decision, Refusal
@@ -53,26 +53,14 @@ def _hindrance(state: CookState, cue: Cue, now: int) -> str | None:
         return f"{cue.what} is still needed: food is on it, or to come"
     if key.of_appliance or key.of_meal or key.kind == "rest_over":
         return None
-    if not can_be_done(state, key):
+    if not is_in(state, key):
         return f"{cue.what} is not in yet: add it first"
     if key.part == "begin":
         end = safety_rest_end(state, key.owner)
         if end is not None and end > now:
             return f"{cue.what} rests {minutes(end - now)} more: the chart asks for it"
-    if key.part == "begin" or key.kind == "add":
-        hot = _on_heat_before(state, key)
-        if hot is not None:
-            return f"{cue.what}: take it out first, “{hot}” is not over"
-    return None
-
-
-def _on_heat_before(state: CookState, key: CueKey) -> str | None:
-    """The text of a cook step before this one that is not over: only a take out ends it."""
-    for index in range(key.item):
-        step = state.component(key.owner).steps[index]
-        if step.kind == "cook" and state.steps[key.owner][index].ended is None:
-            return step.text
-    return None
+    hot = on_heat_before(state, key)
+    return None if hot is None else f"{cue.what}: take it out first, “{hot}” is not over"
 
 
 def _not_yet(state: CookState, now: int) -> str | None:

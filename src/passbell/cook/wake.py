@@ -111,7 +111,7 @@ def cue_changes(state: CookState, now: int) -> list[ev.Event]:
     due = [found for found in dues(state) if found.at <= now]
     gone: list[ev.Event] = []
     if known:
-        there = {found.key: found.at for found in dues(state)}
+        there = {f.key: f.at for f in dues(state) if can_be_done(state, f.key)}
         gone = [
             ev.Withdrawn(at=now, cue=key.id)
             for key, until in known.items()
