@@ -73,6 +73,7 @@ def test_scaling_there_and_back_is_the_plan_again() -> None:
 def test_what_cannot_be_scaled_and_more_pieces_are_told() -> None:
     _, _, notes = supper(3)
     assert any("3 pieces to probe instead of 2" in note for note in notes)
+    assert any("1 piece to probe instead of 2" in note for note in supper(1)[2])
     assert any("one layer" in note for note in notes)
     text = 'title="t"\nserves=2\ningredients=["salt to taste"]\n[[component]]\nname="a"\n' \
         'food="pork_whole"\nsteps=[{finish="x",time="1 min"}]\n'  # fmt: skip

@@ -97,7 +97,8 @@ def _notes(plan: Plan, serves: int) -> Iterator[str]:
     for component in plan.components:
         pieces = _pieces(component, factor)
         if pieces != component.pieces:
-            what = "pieces to probe" if _is_probed(component) else "pieces"
+            what = "piece" if pieces == 1 else "pieces"
+            what += " to probe" if _is_probed(component) else ""
             yield f"{component.name}: {pieces} {what} instead of {component.pieces}."
             if component.pieces == 1 and _is_probed(component):
                 yield (
