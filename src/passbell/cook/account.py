@@ -7,6 +7,7 @@ from passbell.cook.cards import ONE_OPENING
 from passbell.cook.scores import SCORES, Score
 from passbell.cook.state import ApplianceState, CookState, TakenReading
 from passbell.cook.verdicts import has_minimum, verdict
+from passbell.cook.waits import stood_too_long
 from passbell.plan.model import Appliance, StepKind
 from passbell.units import Temperature
 
@@ -243,6 +244,7 @@ def _component(state: CookState, index: int, openings: tuple[Opening, ...]) -> C
     plan = state.component(index)
     judged = verdict(state, index) if has_minimum(state, index) else None
     about = tuple(r.text for r in state.remarks if r.component == index)
+    stood = stood_too_long(state, index)
     return ComponentAccount(
         name=plan.name,
         skipped=index in state.skipped,
@@ -251,7 +253,10 @@ def _component(state: CookState, index: int, openings: tuple[Opening, ...]) -> C
         struck=tuple(r for r in state.struck if r.component == index),
         verdict=judged.verdict if judged is not None else "",
         sentence=judged.sentence if judged is not None else "",
-        notes=tuple(text for text in about if not text.startswith(TURNED_OUT)),
+        notes=(
+            *(text for text in about if not text.startswith(TURNED_OUT)),
+            *((stood,) if stood else ()),
+        ),
         score=score_of(about),
         doneness=plan.doneness or "",
         opened=tuple(o.at for o in openings if _was_in(state, index, o)),

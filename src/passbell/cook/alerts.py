@@ -7,17 +7,11 @@ from passbell.cook.neighbours import on_the_heat, raw_left
 from passbell.cook.put_back import KEEP_GOING, reason_to_go_back, touched
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import has_minimum, readings_of, verdict, was_read
+from passbell.cook.waits import waits_now
 from passbell.cook.wording import minutes
-from passbell.safety.foods import is_perishable, is_raw_meat
+from passbell.safety.foods import is_raw_meat
 from passbell.safety.thermometer import correction
-from passbell.safety.waiting import (
-    Waiting,
-    fridge_until,
-    fridge_words,
-    holding_words,
-    waiting,
-    waits_since,
-)
+from passbell.safety.waiting import fridge_until, fridge_words, holding_words
 from passbell.units import Temperature
 
 WORDS = {
@@ -40,7 +34,7 @@ def component_alert(state: CookState, index: int, now: int, local: Callable[[int
         now: the engine instant.
         local: from an engine instant to the local time ("18:20").
     """
-    waits = _waits(state, index, now)
+    waits = waits_now(state, index, now)
     certain = waits is not None and waits.state != "ask"
     return (
         _verdict_alert(state, index, now)
@@ -49,23 +43,6 @@ def component_alert(state: CookState, index: int, now: int, local: Callable[[int
         or _fridge_alert(state, index, local)
         or (waits.words if waits is not None else "")
     )
-
-
-def _waits(state: CookState, index: int, now: int) -> Waiting | None:
-    """Perishable food that has been out of the fridge and off the heat for long."""
-    plan = state.component(index)
-    steps = state.steps[index]
-    began = [s.began for s, p in zip(steps, plan.steps, strict=True) if p.kind == "cook"]
-    cooked = any(t is not None for t in began)
-    if not is_perishable(plan.food, cooked=cooked) or state.served is not None:
-        return None
-    preps = (s.began for s, p in zip(steps, plan.steps, strict=True) if p.kind == "prep")
-    left_fridge = next((t for t in preps if t is not None), None)
-    went_on = max((t for t in began if t is not None), default=None)
-    ended = [s.ended for s, p in zip(steps, plan.steps, strict=True) if p.kind == "cook"]
-    left_heat = max((t for t in ended if t is not None), default=None)
-    since = waits_since(left_fridge, went_on, left_heat)
-    return waiting(since, now) if since is not None else None
 
 
 def held_hot(state: CookState, index: int) -> str:

@@ -89,6 +89,23 @@ def _words(state: State, waited: int, limit: int) -> str:
     return ""
 
 
+def stood_words(waited: int) -> str:
+    """What the record says of food that had waited so long when it was served; empty: nothing.
+
+    Args:
+        waited: seconds out of the fridge and off the heat.
+    """
+    limits = table().handling
+    most, hot = 60 * limits.two_hour_limit_min, 60 * limits.one_hour_limit_min
+    stood = f"stood {Duration(waited // 60 * 60)} off the heat and out of the fridge"
+    if waited >= most:
+        return f"{stood}: {Duration(most)} or longer, throw it away"
+    if waited >= hot:
+        room = f"{limits.one_hour_above_f:g} °F / {limits.one_hour_above_c:g} °C"
+        return f"{stood}: if the room was over {room}, throw it away"
+    return ""
+
+
 def waits_since(left_fridge: int | None, went_on: int | None, left_heat: int | None) -> int | None:
     """From when food counts as waiting; None: it is in the fridge or on the heat.
 

@@ -1,0 +1,58 @@
+"""Perishable food that waits: since when, and how long it had when the meal was over."""
+
+from dataclasses import dataclass
+
+from passbell.cook.state import CookState
+from passbell.safety.foods import is_perishable
+from passbell.safety.waiting import Waiting, stood_words, waiting, waits_since
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """When a component left the fridge, went on the heat and left it, last; None: it has not."""
+
+    left_fridge: int | None
+    went_on: int | None
+    left_heat: int | None
+
+
+def _way(state: CookState, index: int) -> _Way | None:
+    """The way of food that does not keep at room temperature; None: this keeps."""
+    plan, steps = state.component(index), state.steps[index]
+    cooking = [s for s, p in zip(steps, plan.steps, strict=True) if p.kind == "cook"]
+    went_on = max((s.began for s in cooking if s.began is not None), default=None)
+    if not is_perishable(plan.food, cooked=went_on is not None):
+        return None
+    preps = (s.began for s, p in zip(steps, plan.steps, strict=True) if p.kind == "prep")
+    left_fridge = next((t for t in preps if t is not None), None)
+    left_heat = max((s.ended for s in cooking if s.ended is not None), default=None)
+    return _Way(left_fridge, went_on, left_heat)
+
+
+def waits_now(state: CookState, index: int, now: int) -> Waiting | None:
+    """Perishable food that has been out of the fridge and off the heat for long; None: it is not.
+
+    Args:
+        state: the cook.
+        index: the component.
+        now: the engine instant.
+    """
+    way = _way(state, index)
+    if way is None or state.served is not None:
+        return None
+    since = waits_since(way.left_fridge, way.went_on, way.left_heat)
+    return waiting(since, now) if since is not None else None
+
+
+def stood_too_long(state: CookState, index: int) -> str:
+    """That a component waited too long before dish-up, for the record; empty: it did not.
+
+    Args:
+        state: the cook; while it goes on, what stands now is said by `waits_now`.
+        index: the component.
+    """
+    way = _way(state, index)
+    if way is None or state.served is None or index in state.skipped:
+        return ""
+    since = waits_since(way.left_fridge, way.went_on, way.left_heat)
+    return stood_words(state.served - since) if since is not None else ""
