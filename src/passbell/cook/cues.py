@@ -46,7 +46,11 @@ def _dues(state: CookState) -> tuple[Due, ...]:
 
 def open_cue(state: CookState, cue: str) -> Cue | None:
     """The cue of an id, when it is not done yet."""
-    found = next((due for due in dues(state) if due.key.id == cue), None)
+    try:
+        key = CueKey.read(cue)
+    except ValueError:
+        return None
+    found = next((due for due in dues(state) if due.key == key and key.id == cue), None)
     return None if found is None else standing_at(state, found.words(state))
 
 
@@ -55,7 +59,8 @@ def standing_at(state: CookState, cue: Cue) -> Cue:
     known = state.cue(cue.key.id)
     if known is None:
         return cue
-    return replace(cue, at=known.since if known.until is None else max(known.until, cue.at))
+    at = known.since if known.until is None else max(known.until, cue.at)
+    return cue if at == cue.at else replace(cue, at=at)
 
 
 _ON_THE_WAY = ("during", "check", "probe", "take_out")

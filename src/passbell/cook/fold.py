@@ -71,7 +71,7 @@ def _commanded(state: CookState, event: ev.Commanded) -> CookState:
 
 def _kept(number: int, state: CookState) -> tuple[int, CookState]:
     """A state to return to, without what was worked out from it: that can be worked out again."""
-    return number, replace(state)
+    return number, state.bare()
 
 
 def _found(number: int, state: CookState, way: Literal["past", "future"]) -> CookState:
@@ -92,11 +92,11 @@ def _replanned(state: CookState, event: ev.Replanned) -> CookState:
 def _fell_due(state: CookState, event: ev.FellDue) -> CookState:
     known = state.cue(event.cue)
     since = known.since if known else event.at
-    return state.but(at=event.at).with_cue(event.cue, CueState(since))
+    return state.but(at=event.at, cues=state.cues_with(event.cue, CueState(since)))
 
 
 def _withdrawn(state: CookState, event: ev.Withdrawn) -> CookState:
-    return state.but(at=event.at).with_cue(event.cue, None)
+    return state.but(at=event.at, cues=state.cues_with(event.cue, None))
 
 
 def _was_seen(state: CookState, event: ev.WasSeen) -> CookState:
@@ -122,7 +122,7 @@ def _acted(state: CookState, event: ev.Acted) -> CookState:
     key = CueKey.read(event.cue)
     state = place_act(state.but(at=event.at), key, event.happened, event.at)
     act = Act(event.cue, event.happened, event.at, event.due)
-    return state.with_cue(event.cue, None).but(last_act=act)
+    return state.but(cues=state.cues_with(event.cue, None), last_act=act)
 
 
 def _backdated(state: CookState, event: ev.Backdated) -> CookState:

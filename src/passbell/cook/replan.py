@@ -31,8 +31,11 @@ def replan(state: CookState, now: int, *, back: bool = True) -> Schedule:
     """
     problem = problem_now(state, now, back=back)
     schedule = shifted(state, problem) or solve_live(problem, like=state.schedule)
+    if not state.readings:
+        return schedule
     rests = (safety_rest_end(state, c) or 0 for c in range(len(state.steps)))
-    return replace(schedule, dish_up=max(schedule.dish_up, *rests, 0))
+    table = max(schedule.dish_up, *rests, 0)
+    return schedule if table == schedule.dish_up else replace(schedule, dish_up=table)
 
 
 def meal_slack(state: CookState) -> int:

@@ -239,6 +239,13 @@ class CookState:
         fields["memo"] = self._kept(changes)
         return new
 
+    def bare(self) -> "CookState":
+        """The same state without what has been worked out from it."""
+        new = object.__new__(CookState)
+        new.__dict__.update(self.__dict__)
+        new.__dict__["memo"] = {}
+        return new
+
     def _kept(self, changes: dict[str, object]) -> dict[object, object]:
         """What has been worked out that these changes leave as it is."""
         if not self.memo or not changes.keys() <= NO_VERDICT:
@@ -284,12 +291,16 @@ class CookState:
 
     def with_cue(self, cue: str, new: CueState | None) -> "CookState":
         """The state with one cue replaced, or gone with None."""
+        return self.but(cues=self.cues_with(cue, new))
+
+    def cues_with(self, cue: str, new: CueState | None) -> tuple[tuple[str, CueState], ...]:
+        """The cues with one replaced, or gone with None."""
         table = dict(self.cues)
         if new is None:
             table.pop(cue, None)
         else:
             table[cue] = new
-        return self.but(cues=tuple(table.items()))
+        return tuple(table.items())
 
 
 def first_state(plan: Plan, problem: Problem, serve: int | None, schedule: Schedule) -> CookState:

@@ -54,6 +54,13 @@ def running_rests(state: CookState) -> tuple[tuple[int, int, int], ...]:
 
 def waiting_since(state: CookState) -> int | None:
     """Since when something waits for the cook, so that the rest slides with the clock."""
+    if "since" not in state.memo:
+        state.memo["since"] = _waiting_since(state)
+    found = state.memo["since"]
+    return found if isinstance(found, int) else None
+
+
+def _waiting_since(state: CookState) -> int | None:
     since = [c.since for cue, c in state.cues if CueKey.read(cue).kind not in WAITING_KINDS]
     since += [a.stopped for a in state.appliances if a.stopped is not None]
     since += [state.away] if state.away is not None else []
