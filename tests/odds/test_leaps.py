@@ -6,10 +6,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from passbell.cook.cue import CueKey
 from passbell.cook.engine import begin
 from passbell.cook.events import Event
 from passbell.cook.state import CookState
-from passbell.odds.hand import Hand
+from passbell.odds.hand import Hand, Lead
 from passbell.odds.luck import Luck
 from passbell.schedule import Contradiction
 from tests.bench.bench_odds import meal
@@ -17,9 +18,9 @@ from tests.cook.meals import CHOPS, TRAY, plan_of
 from tests.schedule.random_plans import random_plan
 
 
-def both(state: CookState, luck: Luck) -> tuple[Hand, Hand]:
+def both(state: CookState, luck: Luck, *leads: Lead) -> tuple[Hand, Hand]:
     """The same cook twice: through every instant, and passing over some."""
-    plain, leaping = Hand(state, luck, leaps=False), Hand(state, luck)
+    plain, leaping = Hand(state, luck, leads, leaps=False), Hand(state, luck, leads)
     assert plain.cook() == leaping.cook()
     assert plain.state == leaping.state
     return plain, leaping
@@ -56,6 +57,15 @@ def test_the_same_cook_of_any_meal(seed: int, components: int) -> None:
         return
     plain, leaping = both(state, Luck(seed, 0))
     assert {e.type for e in passed_over(plain.events, leaping.events)} <= {"replanned"}
+
+
+@pytest.mark.parametrize("by", [7, 120, 600])
+def test_the_same_cook_with_something_done_early(by: int) -> None:
+    state = begin(meal(4), 3600).state
+    for n, kind in ((1, "prep"), (2, "prep"), (3, "add")):
+        key = CueKey("prep", n, 0, "begin") if kind == "prep" else CueKey("add", n, 1)
+        plain, leaping = both(state, Luck(5, n), Lead(key, by))
+        assert {e.type for e in passed_over(plain.events, leaping.events)} == {"replanned"}
 
 
 def test_many_instants_of_a_meal_of_six_are_passed_over() -> None:

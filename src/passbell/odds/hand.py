@@ -66,7 +66,7 @@ class Hand:
         self.events: list[Event] = []
         self._luck = luck
         self._leads = leads
-        self._leaps = leaps and not leads
+        self._leaps = leaps
         self._now = state.at
         self._busy: dict[Where, int] = {}
         self._ends: dict[Where, int] = {}
@@ -126,9 +126,12 @@ class Hand:
 
     def _leap(self) -> bool:
         """Pass over what only moves the rest along; False: there is nothing to pass over."""
-        if any(self._may(key) for key in self._asked()):
+        early = self._early() if self._leads else []
+        asked = [*self._asked(), *(key for key, at in early if at <= self._now)]
+        if any(self._may(key) for key in asked):
             return False
-        own = [end for end in (*self._busy.values(), *self._ends.values()) if end > self._now]
+        own = [at for at in (*self._busy.values(), *self._ends.values()) if at > self._now]
+        own += [at for _, at in early if at > self._now]
         found = slid(self.state, min(own, default=LONGEST))
         if found is None:
             return False
