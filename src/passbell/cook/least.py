@@ -47,7 +47,7 @@ def is_least(problem: Problem, schedule: Schedule, known: Known) -> bool:
     at_best = none_sooner(problem, hands, table)
     if at_best and waits <= least_wait(hands, table):
         return True
-    if schedule.over_hold and not at_best:
+    if (schedule.over_hold and not at_best) or not _more_than_hands(problem):
         return False
     free = problem.serve is not None and table <= problem.serve
     bound = _known_bound(problem, known, free=free)
@@ -57,6 +57,24 @@ def is_least(problem: Problem, schedule: Schedule, known: Known) -> bool:
         return False
     bound = _known_bound(problem, known, free=True)
     return bound is not None and waits <= bound[1]
+
+
+def _more_than_hands(problem: Problem) -> bool:
+    """Whether anything but the only pair of hands holds up what has not begun.
+
+    Slots, programs and keeps do, of which the bound of the hands knows nothing.
+    """
+    if problem.hands != 1:
+        return True
+    narrow = [
+        m.holds is not None or len(m.stages) > 1 or any(time is not None for time in m.stages)
+        for m in problem.machines
+    ]
+    return any(
+        w.began is None and (w.gap_max is not None or (w.machine is not None and narrow[w.machine]))
+        for chain in problem.works
+        for w in chain
+    )
 
 
 def is_surely_least(problem: Problem, schedule: Schedule) -> bool:
