@@ -14,7 +14,7 @@ from passbell.schedule.model import Problem, Work
 
 ORDERS = 40
 """So many places are looked at for one answer: about what a search costs that is saved."""
-MANY = 4
+MANY = 6
 """With more first pieces than this their orders are too many."""
 
 Chain = tuple[Work, ...]

@@ -23,7 +23,7 @@ from passbell.cook.wake import cue_changes, running_rests, waiting_since
 
 
 def slid(state: CookState, until: int) -> tuple[CookState, ev.Replanned] | None:
-    """The state at the last instant of the grid up to which only the clock moves anything.
+    """The state at an instant of the grid up to which only the clock moves anything, a late one.
 
     Args:
         state: the cook, planned anew at its own instant.
@@ -36,15 +36,17 @@ def slid(state: CookState, until: int) -> tuple[CookState, ev.Replanned] | None:
     since = waiting_since(state)
     if since is None or not _can_slide(state):
         return None
-    last = _last_instant(state, since, _same_until(state, until))
-    if last is None:
-        return None
-    schedule = moved_by(state, problem_now(state, last), last - state.at)
-    if schedule is None:
-        return None
-    event = ev.Replanned(at=last, schedule=schedule)
-    after = apply(state, event)
-    return None if cue_changes(after, last) else (after, event)
+    grid = _grid(state, since, _same_until(state, until))
+    place = len(grid) - 1
+    while place > 0:
+        at = grid[place]
+        schedule = moved_by(state, problem_now(state, at), at - state.at)
+        if schedule is not None:
+            event = ev.Replanned(at=at, schedule=schedule)
+            after = apply(state, event)
+            return None if cue_changes(after, at) else (after, event)
+        place //= 2
+    return None
 
 
 def _can_slide(state: CookState) -> bool:
@@ -66,13 +68,12 @@ def _can_slide(state: CookState) -> bool:
     )
 
 
-def _last_instant(state: CookState, since: int, limit: int) -> int | None:
-    """The last instant of the grid within a limit; None: there are fewer than two."""
-    at, count = state.at, 0
-    while (following := at + replan_pause(at - since)) <= limit:
-        at = following
-        count += 1
-    return at if count > 1 else None
+def _grid(state: CookState, since: int, limit: int) -> list[int]:
+    """The instants of the grid within a limit."""
+    found, at = [], state.at
+    while (at := at + replan_pause(at - since)) <= limit:
+        found.append(at)
+    return found
 
 
 def _same_until(state: CookState, until: int) -> int:
