@@ -114,6 +114,7 @@ def measure(source: str, marker: bytes, seconds: float) -> Cost:
     try:
         frame = _until(master, marker) - began
         work = _cpu(program.pid) / TICKS
+        os.write(master, b"\x1b")  # what stands before the first cook is read
         _drain(master, 1.0)
         cpu = _cpu(program.pid)
         written = _drain(master, seconds)
@@ -164,7 +165,7 @@ def main() -> None:
         "blank": (BLANK, b"nothing here"),
         "models": (MODELS, b"nothing here"),
         "cook": (COOK, b"component 11"),
-        "command": (COMMAND, b"yoghurt sauce"),
+        "command": (COMMAND, b"SWITCH ON oven"),
     }
     costs: dict[str, list[Cost]] = {name: [] for name in programs}
     for run in range(RUNS):

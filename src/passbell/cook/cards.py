@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from passbell.cook.cue import HARM_ORDER, OPENING_ORDER, TIME_ORDER, Cue, CueKey
 from passbell.cook.cues import can_be_done, cues
+from passbell.cook.latest import of_latest
 from passbell.cook.state import CookState
 
 ONE_OPENING = 60
@@ -27,6 +28,7 @@ class Card:
     due: bool
 
 
+@of_latest
 def cards(state: CookState) -> tuple[Card, ...]:
     """All open cues as cards: what is due first, the one whose delay harms most at the head."""
     grouped: list[list[Cue]] = []

@@ -8,6 +8,7 @@ from passbell.cook.cues_appliance import appliance_cues
 from passbell.cook.display import display_at
 from passbell.cook.due import Due, in_time
 from passbell.cook.expect import next_look
+from passbell.cook.latest import of_latest
 from passbell.cook.neighbours import held_by
 from passbell.cook.put_back import KEEP_GOING, reason_to_go_back
 from passbell.cook.state import ADDING, NEAR, CookState, StepState
@@ -19,6 +20,7 @@ from passbell.safety.cautions import CLEAN_TONGS, THEN_WASH, WASH_HANDS
 from passbell.safety.chart import falls_short, minimum_text
 
 
+@of_latest
 def cues(state: CookState) -> tuple[Cue, ...]:
     """All cues not yet done, by the instant they are due.
 

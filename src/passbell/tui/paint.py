@@ -92,7 +92,7 @@ def _cropped(line: Iterable[Run], width: int) -> tuple[list[Run], int]:
                 kept.append(run._replace(text=cut(text, room) if text.strip() else " " * room))
                 room -= cell_len(kept[-1].text)
             break
-        kept.append(run if text is run.text else run._replace(text=text))
+        kept.append(run if text == run.text else run._replace(text=text))
         room -= cells
     return kept, room
 
