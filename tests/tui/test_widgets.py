@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from passbell.cook.alerts import WORDS
 from passbell.tui.keys import standard
 from passbell.tui.letters import HEIGHTS, spelled
 from passbell.tui.paint import Line, Run, minutes_off, width_of
@@ -317,10 +318,11 @@ def test_a_wide_row_says_its_state_once(state: RowState, words: str, shown: str)
     assert " ".join(text.split()) == shown
 
 
+@pytest.mark.parametrize("width", [80, 120])
 @pytest.mark.parametrize("left", ["in 4:48", "in 13:39", "in 1:13:39"])
-def test_a_narrow_row_drops_a_clause_whole(left: str) -> None:
-    row = replace(ROWS[1], words=f"{left}, stays with chicken thighs", raw="by raw")
-    drawn = text(row_lines(row, 80)[0])
+def test_a_row_drops_a_clause_whole(left: str, width: int) -> None:
+    row = replace(ROWS[1], words=f"{left}, stays with the chicken thighs", raw="by raw")
+    drawn = " ".join(text(row_lines(row, width)[0]).split())
     assert left in drawn
     assert "stays" not in drawn
     assert "…" not in drawn
@@ -345,6 +347,19 @@ def test_whose_reading_it_is_is_asked_before_it_is_typed(width: int, height: int
     assert "which one? na" in drawn
     assert "needs" not in drawn
     assert "no food chos" in texts(draw_probe(nobody, None, width, 1))
+
+
+@pytest.mark.parametrize("width", [30, 34, 40, 44, 60])
+def test_the_figure_of_the_minimum_is_never_cut(width: int) -> None:
+    drawn = texts(draw_probe(RESTING.probe, None, width, 3))
+    assert "needs 165 °F" in drawn
+
+
+def test_the_colour_of_good_news_is_for_a_minimum_that_is_met_alone() -> None:
+    for word, said in WORDS.items():
+        lines = draw_probe(replace(RESTING.probe, verdict=said), None, 80, 4)
+        roles = {run.role for line in lines for run in line if said in run.text}
+        assert roles == {"met" if word == "met" else "below"}
 
 
 def test_a_rest_is_read_before_the_reason_of_the_verdict() -> None:
@@ -606,12 +621,16 @@ def test_now_itself_says_that_the_cook_is_away() -> None:
     view = replace(COMING, hands=replace(HANDS, away=95))
     drawn = texts(draw_now(now_part(view, lambda function: "a"), 80, 8, None))
     assert "AWAY for 1:35  a: you are back" in drawn
+    proposed = now_part(replace(view, together="together at 18:20?"))
+    assert not proposed.together, "nothing is joined while the hands are away"
 
 
 def test_after_dish_up_now_says_when_it_was_and_what_is_left_to_do() -> None:
     part = now_part(VIEWS["over"], lambda function: "x")
     assert part.after == ("at 18:48, 3 min later than planned", "x: say how it went")
-    assert "x: say how it went" in texts(draw_now(part, 80, 8, None))
+    for size in ((80, 8), (80, 10), (120, 18), (40, 7)):
+        assert "x: say how it went" in texts(draw_now(part, *size, None))
+    assert any(run.role == "now.letters" for line in draw_now(part, 80, 8, None) for run in line)
     assert "on the table" in texts(draw_now(part, 20, 3, None))
 
 

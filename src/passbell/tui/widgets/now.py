@@ -5,7 +5,7 @@ from dataclasses import replace
 from rich.cells import cell_len
 
 from passbell.tui.digits import block, largest, size_for
-from passbell.tui.letters import spelled_act
+from passbell.tui.letters import spelled, spelled_act
 from passbell.tui.paint import Line, Run, crop, packed, spread, width_of, wrap
 from passbell.tui.views.model import Card, CueLine, CueTone
 from passbell.tui.widgets.act import countdown, label_run, short_label, title
@@ -76,7 +76,7 @@ def draw_now(
         far: read from far away: digits as large as the room.
     """
     if not part.cards:
-        lines = _nothing(part, height)
+        lines = _nothing(part, width, height)
     elif height < 6 or width < 30:
         return _in_words(part, width, height, lit)
     elif width < NARROW or far:
@@ -86,10 +86,13 @@ def draw_now(
     return _with_rest(part, lines, width, height)
 
 
-def _nothing(part: NowPart, height: int) -> list[Line]:
+def _nothing(part: NowPart, width: int, height: int) -> list[Line]:
     words = "The meal is on the table." if part.over else "Nothing to do."
     told: list[Line] = [(Run("   ", "now"), Run(words, "now.strong"))]
     told += [(Run("   ", "now"), Run(text, "now", "key:leave")) for text in part.after]
+    letters = spelled("ON THE TABLE", width - 4, height - len(told) - 2) if part.over else ()
+    if letters:
+        told += [(), *[(Run("   ", "now"), Run(row, "now.letters")) for row in letters]]
     return ([(), *told] if len(told) < height else told)[:height]
 
 

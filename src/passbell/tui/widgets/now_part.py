@@ -50,6 +50,8 @@ def _no_key(function: str) -> str:
 
 def now_part(view: CookView, key: Callable[[str], str] = _no_key) -> NowPart:
     """The part of the view that Now shows; `key`: the key to show for a function, or none."""
+    paused = _paused(view, key)
+    proposed = view.together if not paused else ""  # what stands still cannot be joined
     return NowPart(
         view.cards,
         view.following,
@@ -57,8 +59,8 @@ def now_part(view: CookView, key: Callable[[str], str] = _no_key) -> NowPart:
         view.interruption,
         view.over,
         view.flash,
-        _keyed(key("together"), view.together) if view.together else "",
-        _paused(view, key),
+        _keyed(key("together"), proposed) if proposed else "",
+        paused,
         _after(view.dish_up, key("leave")) if view.over else (),
     )
 

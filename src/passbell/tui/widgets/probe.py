@@ -153,6 +153,11 @@ def _headed(probe: Probe, typed: Typed | None, width: int, height: int) -> list[
     room_for_two = height >= 5 or not (probe.verdict or probe.question or probe.refusal)
     if room_for_two and width_of((*line, *right)) + 1 > width:
         return [(0, [spread(left, right, width, "box")]), (0, [needs])]
+    if needs and width_of((*line, *right)) + bool(right) > width:  # its figure is never cut
+        short: Line = (*needs[:2], *right)
+        if right and width_of((*left, *short)) + 1 > width:
+            short = right  # whose reading it is comes first; the verdict names the minimum
+        return [(0, [spread(left, short, width, "box")])]
     return [(0, [spread(line, right, width, "box")])]
 
 
@@ -216,8 +221,8 @@ def _verdict(probe: Probe) -> Run:
 
 
 def _good(probe: Probe) -> bool:
-    """Whether the colour of good news may be used: only the word MET earns it."""
-    return probe.verdict.casefold() == "met"
+    """Whether the colour of good news may be used: only a minimum that is met earns it."""
+    return probe.verdict.casefold() in ("met", "minimum met")
 
 
 def _sentence(probe: Probe, width: int, most: int) -> list[Line]:

@@ -192,9 +192,9 @@ def _body(row: Row, cells: Columns, over: tuple[int, int], now: int, lines: int)
         return _changed(change, besides(row.pending), room, timeline)
     words: Line
     if cells.words:
+        facts = _joined(_clauses(_more(row), cells.words), row.expect, cells.words)
         words = (Run(fill(row.state, cells.state), _state_role(row)), Run(" "),
-                 Run(fill(_joined(_more(row), row.expect, cells.words), cells.words), "plain"),
-                 Run(" "))  # fmt: skip
+                 Run(fill(facts, cells.words), "plain"), Run(" "))  # fmt: skip
     else:
         text = row.words if row.words and cells.line else row.state
         text = _joined(_clauses(text, cells.state), row.soon, cells.state)
