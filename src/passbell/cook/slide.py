@@ -34,7 +34,9 @@ def slid(state: CookState, until: int) -> tuple[CookState, ev.Replanned] | None:
         or where it is not certain that they can be.
     """
     since = waiting_since(state)
-    if since is None or not _can_slide(state):
+    if since is None or until < state.at + 2 * replan_pause(state.at - since):
+        return None
+    if not _can_slide(state):
         return None
     grid = _grid(state, since, _same_until(state, until))
     place = len(grid) - 1

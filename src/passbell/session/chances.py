@@ -16,8 +16,8 @@ from passbell.odds.odds import Draws, Odds, wanted_of
 from passbell.odds.say import screen_lines
 from passbell.session.crew import answer, ask, job_of, started
 
-RUNS = 30
-"""So many cooks are made up for the screen: the chance is then known to about 1 in 10."""
+RUNS = 100
+"""So many cooks are made up for the screen: the standard error of the chance is then 1 in 20."""
 
 FIRST = 5.0
 """Nothing is asked in the first seconds on the screen, which has enough to do then."""
