@@ -35,14 +35,20 @@ class Care:
 
 def stretches(problem: Problem, care: Care) -> tuple[Stretch, ...]:
     """The stretches of keeps and stages that leave a settled problem with a schedule."""
-    amounts = _open_rings(problem)
+    amounts = open_rings(problem)
     if not possible(problem, amounts, care):
-        amounts = _enough(problem, amounts, care)
+        amounts = enough(problem, amounts, care)
+    return named(amounts)
+
+
+def named(amounts: Amounts) -> tuple[Stretch, ...]:
+    """The stretches of these amounts, keeps first."""
     ordered = sorted(amounts, key=lambda limit: (KINDS.index(limit.kind), *limit[1:]))
     return tuple(Stretch(at.kind, at.first, at.second, amounts[at]) for at in ordered)
 
 
-def _open_rings(problem: Problem) -> Amounts:
+def open_rings(problem: Problem) -> Amounts:
+    """By how much each limit has to be stretched at least, hands and slots left aside."""
     amounts: Amounts = {}
     while (ring := _ring(net_of(problem, amounts, rigid=False))) is not None:
         soft = [arc for arc in ring if arc.limit is not None]
@@ -95,7 +101,7 @@ def _walk_back(came: list[Arc | None], node: int) -> list[Arc]:
     return ring
 
 
-def _enough(problem: Problem, amounts: Amounts, care: Care) -> Amounts:
+def enough(problem: Problem, amounts: Amounts, care: Care) -> Amounts:
     """Stretches that hands and slots can live with, each taken back as far as it goes."""
     arcs = net_of(problem, rigid=False).arcs
     limits = [arc.limit for arc in arcs if arc.limit is not None and arc.limit.kind != "window"]

@@ -7,7 +7,7 @@ from passbell.schedule.facts import settled
 from passbell.schedule.finish import instants_in, schedule_of
 from passbell.schedule.model import Problem, Schedule
 from passbell.schedule.net import Limit, Net, net_of
-from passbell.schedule.relax import Care, stretches
+from passbell.schedule.relax import Care, enough, named, open_rings, stretches
 from passbell.schedule.search import Aim, Found, search
 
 EFFORT = 2000
@@ -54,10 +54,12 @@ def solve_live(
     clean, forced = settled(problem)
     found = _best(clean, {}, effort, like)
     if found is None:
-        more = stretches(clean, Care(effort // 2, TRIES, like))
-        forced = (*forced, *more)
-        amounts = {Limit(s.kind, s.first, s.second): s.by for s in more}
+        amounts = open_rings(clean)
         found = _best(clean, amounts, effort, like)
+        if found is None:
+            amounts = enough(clean, amounts, Care(effort // 2, TRIES, like))
+            found = _best(clean, amounts, effort, like)
+        forced = (*forced, *named(amounts))
     assert found is not None, "a stretched problem has a schedule"
     told = tuple(sentence(clean, stretch) for stretch in forced)
     return replace(found, relaxed=told, stretched=forced)
