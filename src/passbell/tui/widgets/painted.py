@@ -50,9 +50,10 @@ class Canvas(Widget):
         if len(before) != len(lines):
             self.refresh()
             return
+        end_of = [_cells(given[0]) if given else 0 for given in (before, lines)]
         for y, (old, new) in enumerate(zip(before, lines, strict=True)):
             if old != new:
-                start, end = _changed(old, new)
+                start, end = _changed(old, new, max(end_of))
                 self.refresh(Region(start, y, end - start, 1))
 
     def forget(self) -> None:
@@ -176,9 +177,9 @@ def _put(widget: Widget, place: Place) -> None:
     widget.styles.width, widget.styles.height = place.width, place.height
 
 
-def _changed(old: Line, new: Line) -> tuple[int, int]:
-    """First and last differing cell of two lines of one width."""
-    start, end = 0, max(_cells(old), _cells(new))
+def _changed(old: Line, new: Line, end: int) -> tuple[int, int]:
+    """First and last differing cell of two lines that end there."""
+    start = 0
     for before, after in zip(old, new, strict=False):
         if before != after:
             break

@@ -129,7 +129,8 @@ class Rows(Painted):
         if kept is None or kept[0] != looks:
             steady = _tagged(draw_steady(row, cells, over, now, self.row_lines), tag)
             kept = self._kept[place] = (looks, steady)
-        return [_tagged(line, tag) for line in draw_row(row, cells, kept[1], self.row_lines)]
+        first, *others = draw_row(row, cells, (), self.row_lines)
+        return [(*kept[1], *_tagged(first, tag)), *(_tagged(line, tag) for line in others)]
 
 
 def _chosen(rows: tuple[Row, ...]) -> int | None:
