@@ -204,6 +204,32 @@ async def test_a_long_page_scrolls_by_keys_and_wheel() -> None:
         assert "READ BEFORE" in text_of(app)
 
 
+@pytest.mark.parametrize("helping", [False, True])
+async def test_the_end_of_a_page_is_its_end_and_never_closes_it(helping: bool) -> None:
+    view = replace(BEFORE, table=BEFORE.table * 6)
+    preparation = FakePreparation(view)
+    async with running(BeforeScreen(preparation), (80, 16)) as (app, pilot):
+        await press(pilot, *["f1"] * helping)
+        first = text_of(app)
+        assert "more lines: PgDn" in first
+        await press(pilot, "end")
+        assert "more lines: PgDn" not in text_of(app)
+        assert "more lines: PgUp" in text_of(app)
+        await press(pilot, "home")
+        assert text_of(app) == first
+        assert not preparation.closed
+        await press(pilot, "f2")
+        await until(pilot, lambda: preparation.closed)
+
+
+async def test_in_a_question_home_and_end_move_in_what_is_typed() -> None:
+    preparation = FakePreparation()
+    async with running(BeforeScreen(preparation)) as (app, pilot):
+        await press(pilot, "v", "8", "home", "1", "end", "5")
+        assert "serve  185▏" in text_of(app)
+        assert not preparation.closed
+
+
 async def test_the_cautions_are_what_a_first_cook_sees_first() -> None:
     view = replace(BEFORE, gather=BEFORE.gather * 8)
     async with running(BeforeScreen(FakePreparation(view))) as (app, pilot):

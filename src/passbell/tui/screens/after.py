@@ -32,7 +32,7 @@ class AfterScreen(PageScreen, inherit_bindings=False):
         PageKey("leftovers", "leftovers", ("l", "f10")),
         PageKey("revise", "what runs ask for", ("v", "f12")),
         PageKey("colours", "light/dark", ("k", "]")),
-        PageKey("leave", "leave", ("x", "end")),
+        PageKey("leave", "leave", ("x", "f2")),
     )
     HINT: ClassVar[str] = "↑ ↓ choose a component, then say how it turned out"
     QUESTIONS: ClassVar[dict[str, tuple[str, str]]] = {

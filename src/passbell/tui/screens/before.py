@@ -36,7 +36,7 @@ class BeforeScreen(PageScreen, inherit_bindings=False):
         PageKey("unit", "°F/°C", ("u", "f10")),
         PageKey("edit", "edit", ("e", "f3")),
         PageKey("colours", "light/dark", ("k", "]")),
-        PageKey("leave", "back", ("x", "end")),
+        PageKey("leave", "back", ("x", "f2")),
     )
     QUESTIONS: ClassVar[dict[str, tuple[str, str]]] = {
         "serve": ("serve", "now, a clock time such as 18:45, or in 90 min"),

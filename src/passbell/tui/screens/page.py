@@ -17,6 +17,8 @@ from passbell.tui.widgets.painted import Canvas
 
 _PAGES = {"pageup": -8, "pagedown": 8}
 """How many lines these keys read on, also while a question is asked."""
+_ENDS = {"home": -100_000, "end": 100_000}
+"""The same for those that go to the beginning and the end; in a question they move in its line."""
 
 
 _HELP_KEYS = ("f1", "question_mark")
@@ -24,7 +26,7 @@ _FEW = 9
 """Lines of a terminal beneath which every line counts."""
 _FIRST = 2
 """Screens on the stack when the first page is shown: nothing is beneath it."""
-_MORE_KEYS = (("↑ ↓", "choose"), ("PgUp PgDn", "read on, and back"))
+_MORE_KEYS = (("↑ ↓", "choose"), ("PgUp PgDn Home End", "read on, and back"))
 
 
 class PageKey(NamedTuple):
@@ -151,8 +153,8 @@ class PageScreen(HeldScreen, inherit_bindings=False):
         if event.key in steps and self.choices():
             self._chosen = (self._chosen + steps[event.key]) % self.choices()
             self._page.follow()
-        elif event.key in _PAGES:
-            self._page.scroll_by(_PAGES[event.key])
+        elif event.key in _PAGES or event.key in _ENDS:
+            self._page.scroll_by((_PAGES | _ENDS)[event.key])
         elif event.key in steps:
             self._page.scroll_by(steps[event.key])
         else:

@@ -32,7 +32,7 @@ class PlansScreen(PageScreen, inherit_bindings=False):
         PageKey("edit", "edit", ("e", "f3")),
         PageKey("runs", "runs", ("u", "f6")),
         PageKey("colours", "light/dark", ("k", "]")),
-        PageKey("leave", "leave", ("x", "end")),
+        PageKey("leave", "leave", ("x", "f2")),
     )
 
     HINT: ClassVar[str] = "↑ ↓ choose a plan, Enter opens it"

@@ -23,7 +23,7 @@ class ReviseScreen(PageScreen, inherit_bindings=False):
     KEYS: ClassVar[tuple[PageKey, ...]] = (
         PageKey("take", "take this change", ("t", "f5")),
         PageKey("colours", "light/dark", ("k", "]")),
-        PageKey("leave", "back", ("x", "end")),
+        PageKey("leave", "back", ("x", "f2")),
     )
     HINT: ClassVar[str] = "↑ ↓ choose a change; the plan as it was stays beside the new one"
 

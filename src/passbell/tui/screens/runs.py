@@ -27,7 +27,7 @@ class RunsScreen(PageScreen, inherit_bindings=False):
         PageKey("one", "this one alone", ("o", "f6")),
         PageKey("revise", "what they ask for", ("r", "f5")),
         PageKey("colours", "light/dark", ("k", "]")),
-        PageKey("leave", "back", ("x", "end")),
+        PageKey("leave", "back", ("x", "f2")),
     )
     HINT: ClassVar[str] = "↑ ↓ choose a cook, Enter puts it beside the others, PgDn reads on"
 
