@@ -250,6 +250,24 @@ async def test_what_an_answer_leads_to_is_in_sight_and_a_question_can_be_read_ab
         assert "other mode today  1▏" in text_of(app)
 
 
+async def test_what_more_people_lead_to_is_in_sight_with_what_is_wrong_with_it() -> None:
+    layer = "the tray of oven: 3413 cm² of squash at once, and it has 1485, more than one layer"
+    ways = tuple(f"way {n}: on a second tray, swap the trays halfway" for n in (1, 2))
+    view = replace(
+        BEFORE,
+        cautions=("A line to be read before the first cook.",) * 11,
+        amounts=("Amounts are for 8 instead of 3.",),
+        problems=(layer, *ways),
+    )
+    async with running(BeforeScreen(FakePreparation(view))) as (app, pilot):
+        assert "way 2: on a second tray" not in text_of(app)
+        await press(pilot, "p", "8", "enter")
+        seen = text_of(app)
+        assert "Amounts are for 8 instead of 3." in seen
+        assert "more than one layer" in seen
+        assert "way 2: on a second tray" in seen
+
+
 async def test_the_thing_chosen_is_kept_in_sight() -> None:
     view = replace(BEFORE, gather=tuple(replace(BEFORE.gather[1], text=f"thing {n}")
                                         for n in range(40)))  # fmt: skip

@@ -120,8 +120,8 @@ def draw_before(view: BeforeView, chosen: int, width: int) -> Drawn:
     """Cautions first, then times, time lines, what to gather, and the table."""
     room = width - 6
     head = _head(view, room)
-    warned, told = _warned(view, room), _told(view, room)
-    body = [*warned, *told, *_lines(view, room), ()]
+    read, told = _cautions(view, room), _told(view, room)
+    body = [*read, *told, *_problems(view, room), *_lines(view, room), ()]
     gather = _gather(view.gather, chosen, room // 2 if width >= 110 else room)
     table = _table(view.table, room - room // 2 - 3 if width >= 110 else room)
     start = len(head) + len(body)
@@ -133,7 +133,7 @@ def draw_before(view: BeforeView, chosen: int, width: int) -> Drawn:
     else:
         body += [*gather, (), *table]
     indented: list[Line] = [(Run("   "), *line) for line in [*head, *body]]
-    first = len(head) + len(warned) if told else None
+    first = len(head) + len(read) if told or view.problems else None
     return Drawn(indented, fixed=len(head), keep=keep, told=first)
 
 
@@ -158,25 +158,28 @@ def _head(view: BeforeView, width: int) -> list[Line]:
     ]
 
 
-def _warned(view: BeforeView, width: int) -> list[Line]:
+def _cautions(view: BeforeView, width: int) -> list[Line]:
+    if not view.cautions:
+        return []
+    lines: list[Line] = [(Run(" READ BEFORE THE FIRST COOK ", "alert"),)]
+    lines += [(Run(text, "strong"),) for c in view.cautions for text in wrap(c, width, 4)]
+    return [*lines, ()]
+
+
+def _problems(view: BeforeView, width: int) -> list[Line]:
     lines: list[Line] = []
-    if view.cautions:
-        lines.append((Run(" READ BEFORE THE FIRST COOK ", "alert"),))
-        lines += [(Run(text, "strong"),) for c in view.cautions for text in wrap(c, width, 4)]
-        lines.append(())
     for problem in view.problems:
         texts = wrap(problem, width - 11, 4)
         lines += [(Run(" look at " if not n else " " * 9, "alert" if not n else "plain"),
                    Run(" "), Run(text)) for n, text in enumerate(texts)]  # fmt: skip
-    told = (*view.sizes, *view.amounts, *view.kitchen)
-    return [*lines, *([()] if view.problems and not told else [])]
+    return [*lines, ()] if lines else []
 
 
 def _told(view: BeforeView, width: int) -> list[Line]:
-    """What is otherwise today, and what can be chosen."""
+    """What is otherwise today; what is wrong with it stands right beneath."""
     told = (*view.sizes, *view.amounts, *view.kitchen)
     lines: list[Line] = [(Run(text),) for note in told for text in wrap(note, width, 4)]
-    return [*lines, ()] if told else []
+    return [*lines, *([] if view.problems else [()])] if told else []
 
 
 def _lines(view: BeforeView, width: int) -> list[Line]:
