@@ -3,8 +3,6 @@
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from passbell.cook.cue import CueKey
 from passbell.cook.engine import begin
@@ -48,11 +46,10 @@ def test_the_same_cook(data: dict[str, Any], serve: int | None, run: int) -> Non
     assert {e.type for e in passed_over(plain.events, leaping.events)} <= {"replanned"}
 
 
-@settings(max_examples=40)
-@given(st.integers(0, 10**6), st.integers(2, 6))
-def test_the_same_cook_of_any_meal(seed: int, components: int) -> None:
+@pytest.mark.parametrize("seed", range(3000, 3030))
+def test_the_same_cook_of_an_invented_meal(seed: int) -> None:
     try:
-        state = begin(*random_plan(seed, components)).state
+        state = begin(*random_plan(seed, 2 + seed % 5)).state
     except Contradiction:
         return
     plain, leaping = both(state, Luck(seed, 0))

@@ -114,6 +114,17 @@ def test_food_ended_by_the_probe_is_read_at_every_place_and_leaves() -> None:
     assert served - state.schedule.dish_up < WITHIN
 
 
+def test_a_made_up_thermometer_feeds_no_forecast() -> None:
+    """It shows 40 °C until food is done; a forecast would believe that and put off the looks."""
+    data = {**TRAY, "component": [dict(dish) for dish in TRAY["component"]]}
+    sized = {**data, "component": [{**dish, "size": "30 mm"} for dish in data["component"]]}
+    draws = Draws(2, 4)
+    assert odds_of(cook(sized, 3600), draws).served == odds_of(cook(data, 3600), draws).served
+    hand = Hand(cook(sized, 3600), Luck(2, 0))
+    hand.cook()
+    assert hand.state.served != odds_of(cook(sized, 3600), draws).served[0], "it would matter"
+
+
 def test_a_later_serving_time_never_lowers_the_chance() -> None:
     """It need not raise it: the plan then begins that much later."""
     found = [odds_of(cook(POTS, serve), Draws(4, 12)).chance for serve in (4080, 4500, 6600)]

@@ -72,9 +72,20 @@ def served_in(
         runs: which runs, from 0.
         leads: what the cook does early.
     """
-    state = state.but(past=None, future=None, log=())
+    state = _unmeasured(state).but(past=None, future=None, log=())
     found = (Hand(state, Luck(draws.seed, run, draws.spread), leads).cook() for run in runs)
     return tuple(LONGEST if at is None else at for at in found)
+
+
+def _unmeasured(state: CookState) -> CookState:
+    """The cook with food of unknown size, for which the engine forecasts nothing.
+
+    What a made-up thermometer shows is only ever that food is not done, or done: a forecast would
+    take it for the temperature of the food, and say when to look by that. So made-up cooks look
+    again as often as cooks of food without a size do.
+    """
+    dishes = tuple(dish.model_copy(update={"size": None}) for dish in state.plan.components)
+    return state.but(plan=state.plan.model_copy(update={"components": dishes}))
 
 
 def odds_of(state: CookState, draws: Draws, leads: tuple[Lead, ...] = ()) -> Odds:
