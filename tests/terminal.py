@@ -89,17 +89,24 @@ class Terminal:
         lines = (buffer[y] for y in range(self._screen.lines))
         return "\n".join("".join([line[x].data for x in columns]).rstrip() for line in lines)
 
-    def wait_for(self, wanted: str) -> str:
-        """Read until the screen shows that.
+    def wait_for(self, *wanted: str) -> str:
+        """Read until the screen shows that, or one of several things.
 
         Raises:
             AssertionError: when it does not within the patience.
         """
         until = time.monotonic() + PATIENCE
         while time.monotonic() < until:
-            if wanted in self.read(0.1):
+            shown = self.read(0.1)
+            if any(text in shown for text in wanted):
                 return self.text
-        raise AssertionError(f"{wanted!r} is not shown:\n{self.text}")
+        raise AssertionError(f"{' or '.join(map(repr, wanted))} is not shown:\n{self.text}")
+
+    def open_cook(self) -> None:
+        """Wait for the large cook screen, and close the cautions that stand before a first cook."""
+        if "BEFORE THE FIRST COOK" in self.wait_for("DISH UP", "BEFORE THE FIRST COOK"):
+            self.type("\x1b")
+            self.wait_for("DISH UP")
 
     def type(self, keys: str | bytes) -> None:
         """Send keys."""

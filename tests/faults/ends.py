@@ -112,7 +112,7 @@ class Ender(Killer):
             terminal.type(self._dice.choice("\rd+e"))
             terminal.read(self._dice.uniform(0.05, 0.5))
         if "not recorded" in terminal.text:
-            self._tally.starting += 1
+            self._tally.unwritten += 1
         big.unlink()
         terminal.read(5)
 

@@ -59,6 +59,7 @@ class Tally:
         torn: last screens that were half drawn, of which only the acts were compared.
         resumed: cooks taken up again whose screen was the replayed state.
         entries: entries replayed.
+        unwritten: times that the screen said that something was not recorded, on a full disk.
         late: seconds by which the first right clock of a resumed screen was behind the wall.
         lost: what went wrong.
     """
@@ -71,6 +72,7 @@ class Tally:
     torn: int = 0
     resumed: int = 0
     entries: int = 0
+    unwritten: int = 0
     late: list[float] = field(default_factory=list)
     lost: list[str] = field(default_factory=list)
 
@@ -79,6 +81,7 @@ class Tally:
         return (
             f"{self.kills} kills ({self.starting} while starting), "
             f"{self.entries} entries replayed, "
+            f"{f'{self.unwritten} times not recorded at first, ' if self.unwritten else ''}"
             f"{self.acts} acts and {self.notes} notes shown and found, "
             f"{self.screens} last screens equal to the journal and {self.torn} half drawn, "
             f"{self.resumed} cooks resumed as replayed, "
@@ -189,10 +192,10 @@ class Killer:
             terminal.wait_for("is not finished. Go on with it?")
             before = recorded(self._home)
             terminal.type("\r")
-            terminal.wait_for("DISH UP")
+            terminal.open_cook()
             self._compare(terminal, before)
         else:
-            terminal.wait_for("DISH UP")
+            terminal.open_cook()
         self._going = True
 
     def _compare(self, terminal: Terminal, before: Recorded) -> None:

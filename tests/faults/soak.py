@@ -78,7 +78,7 @@ def soak(hours: float, speed: int, warm: float) -> tuple[list[Size], float, int]
         plan.write_text(PLAN)
         words = ("cook", str(plan), "--asap", "--mute", "--speed", str(speed))
         with Terminal(words, home, SIZE) as terminal:
-            terminal.wait_for("DISH UP")
+            terminal.open_cook()
             _pass_by(terminal, warm, 0)
             sizes = [size_of(terminal.program.pid, home)]
             print(f" warm after {warm * speed / 3600:.1f} h  {sizes[-1]}", flush=True)

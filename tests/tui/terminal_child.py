@@ -25,12 +25,14 @@ class LastingDesk(FakeDesk):
 
     def tick(self) -> CookView:
         self.ticks += 1
-        self.record.write_text(f"ticks {self.ticks}\n", encoding="utf-8")
+        if not self.closed:  # a last look on the way out must not write over the end
+            self.record.write_text(f"ticks {self.ticks}\n", encoding="utf-8")
         if os.environ.get("TEST_FAULT") == "tick":
             raise RuntimeError("a fault of the desk")
         return replace(self.view, clock=f"{self.ticks:08}")
 
     def close(self) -> None:
+        self.closed = True
         with self.record.open("a", encoding="utf-8") as file:
             file.write("closed\n")
 
