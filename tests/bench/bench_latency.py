@@ -1,7 +1,7 @@
 """How soon a cue that falls due is heard and seen, and how soon a key is seen, under load.
 
 Run it as a program: python tests/bench/bench_latency.py [cooks] [busy]
-Some cooks (6) of twenty invented dishes, four seconds apart, in a pseudo terminal, beside `busy`
+Some cooks (6) of twenty invented dishes, three seconds apart, in a pseudo terminal, beside `busy`
 processes (2) that never rest; the first dish, due before there is a screen, does not count. The
 sound library is a fake that notes when it is told to play; the screen is read by a terminal
 emulator, and a look counts from when its bytes were read. Keys come at moments drawn from a seed.
@@ -32,7 +32,7 @@ from passbell.cook.events import FellDue
 from tests.faults.reading import recorded
 from tests.terminal import Terminal
 
-CUES, APART = 20, 4
+CUES, APART = 20, 3
 """How many cues a cook has, and seconds between two."""
 
 EARLY = 0.01
@@ -145,10 +145,10 @@ def measure(folder: Path, found: Found, chance: Callable[[], float]) -> None:
             at = terminal.until(partial(_due, number), 20)
             if at is not None:
                 seen[number] = at
-            terminal.read(0.75 + 0.5 * chance())  # what has just become first takes no Done
+            terminal.read(0.75 + 0.4 * chance())  # what has just become first takes no Done
             done = partial(_first, number + 1)
             _press(terminal, "\r", done, found.Done_to_the_screen, found.processor_time_of_done)
-            terminal.read(0.2 + 0.3 * chance())
+            terminal.read(0.2 + 0.2 * chance())
             _press(
                 terminal, "7", _typed, found.a_digit_to_the_screen, found.processor_time_of_a_digit
             )

@@ -37,15 +37,18 @@ _NARROW = re.compile(r"[ -~°·×─-◿]*")
 _FLAG_LETTERS = range(0x1F1E6, 0x1F200)
 
 
-@lru_cache(2048)
 def steady(text: str) -> str:
     """The text with only such characters as all terminals give the same width.
 
     Joiners, variation selectors and skin tones go, flags become their two letters, and control
     characters that slipped past the border go too: a name may not shift the columns after it.
     """
-    if text.isascii() and text.isprintable():
-        return text
+    # Every countdown is another text: what is quickly seen to be steady fills no cache.
+    return text if text.isascii() and text.isprintable() else _made_steady(text)
+
+
+@lru_cache(512)
+def _made_steady(text: str) -> str:
     kept = (c for c in text if ord(c) not in _UNSTEADY and unicodedata.category(c)[0] != "C")
     return "".join(_flag_letter(c) for c in kept)
 
