@@ -31,6 +31,16 @@ class Run(NamedTuple):
 Line = tuple[Run, ...]
 """One line of a widget."""
 
+
+def cells_in(text: str) -> int:
+    """How many cells of a terminal a text takes.
+
+    Every countdown is another text, and rich keeps what it has measured: what is seen at once to
+    be one cell a character is not given to it.
+    """
+    return len(text) if text.isascii() and text.isprintable() else cell_len(text)
+
+
 _UNSTEADY = {0x200D, 0xFE0E, 0xFE0F, 0x20E3, *range(0x1F3FB, 0x1F400)}
 _NARROW = re.compile(r"[ -~°·×─-◿]*")
 """Text of which every character is one cell wide: letters, lines, blocks and marks."""
@@ -61,7 +71,7 @@ def _flag_letter(char: str) -> str:
 def cut(text: str, width: int) -> str:
     """The text in at most `width` cells, with an ellipsis where it was cut."""
     text = steady(text)
-    if cell_len(text) <= width:
+    if cells_in(text) <= width:
         return text
     return set_cell_size(text, width - 1).rstrip() + "…" if width > 1 else "…"[:width]
 
@@ -69,13 +79,13 @@ def cut(text: str, width: int) -> str:
 def fill(text: str, width: int, right: bool = False) -> str:
     """The text in exactly `width` cells, cut or padded; `right`: padded in front."""
     text = cut(text, max(width, 0))
-    blank = " " * (width - cell_len(text))
+    blank = " " * (width - cells_in(text))
     return blank + text if right else text + blank
 
 
 def width_of(line: Iterable[Run]) -> int:
     """The cells a line takes."""
-    return sum(cell_len(run.text) for run in line)
+    return sum(cells_in(run.text) for run in line)
 
 
 def crop(line: Iterable[Run], width: int) -> Line:
@@ -89,11 +99,11 @@ def _cropped(line: Iterable[Run], width: int) -> tuple[list[Run], int]:
     room = width
     for run in line:
         text = steady(run.text)
-        cells = cell_len(text)
+        cells = cells_in(text)
         if cells > room:
             if room > 0:
                 kept.append(run._replace(text=cut(text, room) if text.strip() else " " * room))
-                room -= cell_len(kept[-1].text)
+                room -= cells_in(kept[-1].text)
             break
         kept.append(run if text == run.text else run._replace(text=text))
         room -= cells
@@ -113,7 +123,7 @@ def parted(line: Line, cut: int) -> tuple[Line, Line]:
     left: list[Run] = []
     at = 0
     for place, run in enumerate(line):
-        width = cell_len(run.text)
+        width = cells_in(run.text)
         if at + width > cut:
             first, rest = split_cells(run.text, cut - at)
             return (*left, run._replace(text=first)), (run._replace(text=rest), *line[place + 1 :])
@@ -127,10 +137,10 @@ def split_cells(text: str, cut: int) -> tuple[str, str]:
     if _NARROW.fullmatch(text):
         return text[:cut], text[cut:]
     first = set_cell_size(text, cut)
-    rest, width = text, cell_len(text)
-    while rest and cell_len(rest) > width - cut:
+    rest, width = text, cells_in(text)
+    while rest and cells_in(rest) > width - cut:
         rest = rest[1:]
-    return first, rest + " " * (width - cut - cell_len(rest))
+    return first, rest + " " * (width - cut - cells_in(rest))
 
 
 def spread(left: Line, right: Line, width: int, role: str) -> Line:
@@ -150,7 +160,7 @@ def wrap(text: str, width: int, most: int) -> list[str]:
             lines.append(cut(" ".join(words), width))
             break
         line = words.pop(0)
-        while words and cell_len(line) + 1 + cell_len(words[0]) <= width:
+        while words and cells_in(line) + 1 + cells_in(words[0]) <= width:
             line += " " + words.pop(0)
         lines.append(cut(line, width))
     return lines
@@ -160,7 +170,7 @@ def packed(texts: Iterable[str], width: int, most: int) -> list[str]:
     """The texts one after the other with a dot between, broken only between texts."""
     lines: list[str] = []
     for text in map(steady, texts):
-        if lines and cell_len(lines[-1]) + 3 + cell_len(text) <= width:
+        if lines and cells_in(lines[-1]) + 3 + cells_in(text) <= width:
             lines[-1] += f" · {text}"
         else:
             lines.append(text)

@@ -3,12 +3,11 @@
 from pathlib import Path
 from typing import ClassVar
 
-from rich.cells import cell_len
 from textual.message import Message
 
 from passbell.tui.desk import Desk
 from passbell.tui.doors import Preparation, Records, Shelf
-from passbell.tui.paint import Line, Run, cut, fill, full, wrap
+from passbell.tui.paint import Line, Run, cells_in, cut, fill, full, wrap
 from passbell.tui.screens.page import PageKey, PageScreen
 from passbell.tui.views.plans import PlanSummary, PlansView
 from passbell.tui.widgets.page import Drawn
@@ -127,7 +126,7 @@ def draw_plans(view: PlansView, chosen: int, width: int) -> Drawn:
     wide = width >= 110
     room = width // 2 if wide else width
     flags = [_flag(plan) for plan in view.plans]
-    longest = max(cell_len(flag) for flag in flags)
+    longest = max(cells_in(flag) for flag in flags)
     if room < _LEAST_TITLE + longest:  # what is to be known of a plan stands in its summary too
         flags, longest = [""] * len(flags), 0
     titles = [

@@ -1,8 +1,6 @@
 """An act in words: what to do, and how it stands."""
 
-from rich.cells import cell_len
-
-from passbell.tui.paint import Line, Run, span
+from passbell.tui.paint import Line, Run, cells_in, span
 from passbell.tui.views.model import CueLine
 
 
@@ -25,7 +23,7 @@ def label(cue: CueLine) -> str:
 def short_label(cue: CueLine, room: int) -> Run:
     """The state of a cue in so many cells; the digits beneath say how long."""
     run = label_run(cue)
-    if cell_len(run.text) <= room:
+    if cells_in(run.text) <= room:
         return run
     return run._replace(
         text={"coming": span(cue.due_in), "due": " DUE ", "late": " LATE "}[cue.tone]

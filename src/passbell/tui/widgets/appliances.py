@@ -1,8 +1,6 @@
 """The appliances: what each does, what its own display should read, what comes next."""
 
-from rich.cells import cell_len
-
-from passbell.tui.paint import Line, Run, fill, full, width_of
+from passbell.tui.paint import Line, Run, cells_in, fill, full, width_of
 from passbell.tui.views.model import ApplianceLine
 from passbell.tui.widgets.painted import Painted
 
@@ -22,7 +20,7 @@ class ApplianceLines(Painted):
 
     def lines(self, width: int, height: int) -> list[Line]:
         """The lines for this room; the last says how many did not fit."""
-        name = max((cell_len(a.name) for a in self._shown), default=0)
+        name = max((cells_in(a.name) for a in self._shown), default=0)
         drawn = [draw_appliance(appliance, width, name) for appliance in self._shown]
         if len(drawn) > height > 0:
             hidden = len(drawn) - height + 1
@@ -51,7 +49,7 @@ def draw_appliance(appliance: ApplianceLine, width: int, name: int) -> Line:
     state = (Run(standing, _STANDING_ROLE.get(appliance.standing, "hot")), Run(appliance.mode))
     room = (28 if width < 100 else 38) if reads else max(10, width_of(state))
     if appliance.alert:
-        taken = 4 + names + 1 + (12 if reads else 0) + cell_len(appliance.alert) + 4
+        taken = 4 + names + 1 + (12 if reads else 0) + cells_in(appliance.alert) + 4
         room = max(len(appliance.standing) + 1, min(room, width - taken))
     line: Line = (
         Run("   "),

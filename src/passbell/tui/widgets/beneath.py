@@ -3,9 +3,7 @@
 from collections.abc import Sequence, Sized
 from typing import Protocol
 
-from rich.cells import cell_len
-
-from passbell.tui.paint import Line, Run, crop, packed, span, spread, width_of
+from passbell.tui.paint import Line, Run, cells_in, crop, packed, span, spread, width_of
 from passbell.tui.views.model import CueLine
 from passbell.tui.widgets.act import label
 from passbell.tui.widgets.now_part import Pause
@@ -101,7 +99,7 @@ def _two_following(first: CueLine, second: CueLine, width: int) -> Line:
 def _briefly(cue: CueLine, width: int) -> Line:
     when = f" {span(cue.due_in)}" if cue.due_in > 0 else " DUE"
     act = (Run(f"{cue.verb} ", "now.next"), Run(cue.what, "now"))
-    return *crop(act, width - cell_len(when)), Run(when, "now")
+    return *crop(act, width - cells_in(when)), Run(when, "now")
 
 
 def _following(cue: CueLine, width: int) -> list[Line]:

@@ -1,10 +1,8 @@
 """What is read for a moment: the keys, or everything at once; Now stays in sight."""
 
-from rich.cells import cell_len
-
 from passbell.safety.cautions import ALL
 from passbell.tui.keys import FUNCTIONS, Function, KeyMap, shown
-from passbell.tui.paint import Line, Run, crop, fill, full, spread, wrap
+from passbell.tui.paint import Line, Run, cells_in, crop, fill, full, spread, wrap
 from passbell.tui.widgets.painted import Scrolled
 from passbell.tui.widgets.timeline import key_to_lines
 
@@ -91,7 +89,7 @@ def _entry(function: Function, keys: KeyMap, width: int, named: int) -> Line:
     """A function with all its keys, or as many as fit in `named` cells, and what it does."""
     tag = f"key:{function.name}"
     own = [shown(key) for key in keys.keys[function.name]]
-    while len(own) > 1 and cell_len(" ".join(own)) > named:
+    while len(own) > 1 and cells_in(" ".join(own)) > named:
         own.pop()
     does = Run(function.says, "over", tag)
     line = (Run(fill(" ".join(own), named), "over.key", tag), Run(" ", "over"), does)

@@ -2,11 +2,9 @@
 
 from dataclasses import replace
 
-from rich.cells import cell_len
-
 from passbell.tui.digits import block, largest, size_for
 from passbell.tui.letters import spelled, spelled_act
-from passbell.tui.paint import Line, Run, crop, packed, spread, width_of, wrap
+from passbell.tui.paint import Line, Run, cells_in, crop, packed, spread, width_of, wrap
 from passbell.tui.views.model import Card, CueLine, CueTone
 from passbell.tui.widgets.act import countdown, label_run, short_label, title
 from passbell.tui.widgets.beneath import NARROW, also_due, beneath, room_for_more
@@ -243,7 +241,7 @@ def _digits(cue: CueLine, width: int, rows: int) -> tuple[str, ...]:
     text = countdown(cue)
     if size is not None:
         drawn = block(text, *size)
-        if cell_len(drawn[0]) <= width:
+        if cells_in(drawn[0]) <= width:
             return drawn
     return largest(text, width, rows)
 
@@ -274,7 +272,7 @@ def _kept_for_rest(part: NowPart, width: int, height: int) -> int:
 def _field(width: int, rows: int) -> int:
     """Cells for the digits: enough for "+88:88", at most 45 in a hundred of the width."""
     most = width * 45 // 100
-    return max((cell_len(line) for line in largest("+88:88", most, rows)[:1]), default=most)
+    return max((cells_in(line) for line in largest("+88:88", most, rows)[:1]), default=most)
 
 
 def _card_beside(

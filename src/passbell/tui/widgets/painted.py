@@ -3,7 +3,6 @@
 import logging
 from collections.abc import Sequence
 
-from rich.cells import cell_len
 from rich.segment import Segment
 from textual.events import Click, MouseScrollDown, MouseScrollUp, Resize
 from textual.geometry import Region
@@ -11,7 +10,7 @@ from textual.message import Message
 from textual.strip import Strip
 from textual.widget import Widget
 
-from passbell.tui.paint import Line, Run, full, parted
+from passbell.tui.paint import Line, Run, cells_in, full, parted
 from passbell.tui.places import Place
 from passbell.tui.theme import DARK, Palette
 
@@ -183,22 +182,22 @@ def _changed(old: Line, new: Line, end: int) -> tuple[int, int]:
     for before, after in zip(old, new, strict=False):
         if before != after:
             break
-        start += cell_len(after.text)
+        start += cells_in(after.text)
     tail = 0
     for before, after in zip(reversed(old), reversed(new), strict=False):
         if before != after:
             break
-        tail += cell_len(after.text)
+        tail += cells_in(after.text)
     return start, max(end - tail, start + 1)
 
 
 def _cells(line: Line) -> int:
-    return sum(cell_len(run.text) for run in line)
+    return sum(cells_in(run.text) for run in line)
 
 
 def _tag_at(line: Line, x: int) -> str:
     for run in line:
-        x -= cell_len(run.text)
+        x -= cells_in(run.text)
         if x < 0:
             return run.tag
     return ""

@@ -3,10 +3,8 @@
 from collections.abc import Iterable, Iterator
 from itertools import zip_longest
 
-from rich.cells import cell_len
-
 from passbell.tui.digits import largest
-from passbell.tui.paint import Line, Run, crop, cut, packed, span, spread, width_of, wrap
+from passbell.tui.paint import Line, Run, cells_in, crop, cut, packed, span, spread, width_of, wrap
 from passbell.tui.views.change import briefly
 from passbell.tui.views.model import Effect, Pending
 
@@ -48,7 +46,7 @@ def draw_pending(pending: Pending, width: int, room: int, in_rows: bool = False)
             pending, width - left, room - 1, in_rows)], left)  # fmt: skip
     digits = _digits(pending, width, room - 1)
     left = _width(digits)
-    if any(cell_len(note) > width - left for note in pending.notes):
+    if any(cells_in(note) > width - left for note in pending.notes):
         digits, left = [], 0  # what can be held back, and until when, is said whole first
     told = _told(pending, width - left, room - 1, in_rows)
     return [_head(pending, width, _KEYS), *_beside(digits, told, left)][:room]
@@ -71,7 +69,7 @@ def _beside(digits: list[Line], told: list[Line], left: int) -> list[Line]:
 def _head(pending: Pending, width: int, keys: Line) -> Line:
     """What it is, how long it can still be dropped, and by which keys."""
     left = f"taken in {pending.left} s" if pending.left is not None else "not taken yet"
-    if cell_len(pending.words) + len(left) + width_of(keys) + 4 > width:
+    if cells_in(pending.words) + len(left) + width_of(keys) + 4 > width:
         left = f"in {pending.left} s" if pending.left is not None else ""
     head = (Run(f" {pending.words} ", "now.change"), Run(f"  {left}", "now"))
     return spread(head, keys if width >= _WIDE or keys is _SHORT else (), width, "now")
@@ -79,8 +77,8 @@ def _head(pending: Pending, width: int, keys: Line) -> Line:
 
 def _fits(pending: Pending, width: int) -> bool:
     """Whether its head stands whole in so many cells, and its notes do."""
-    head = cell_len(pending.words) + len("    in 8 s ") + width_of(_SHORT)
-    return head <= width and all(cell_len(note) <= width for note in pending.notes)
+    head = cells_in(pending.words) + len("    in 8 s ") + width_of(_SHORT)
+    return head <= width and all(cells_in(note) <= width for note in pending.notes)
 
 
 def _digits(pending: Pending, width: int, rows: int) -> list[Line]:
@@ -112,7 +110,7 @@ def _told(pending: Pending, width: int, room: int, in_rows: bool) -> list[Line]:
         moving = [e for e in moving if e.kind != "component"]
     kept = min(len(pending.notes), max(1, room - len(lines) - 1))
     groups = grouped(moving)
-    long = any(cell_len(text) > width for text in groups)
+    long = any(cells_in(text) > width for text in groups)
     texts = wrap(" · ".join(groups), width, 99) if long else packed(groups, width, 99)
     free = max(0, room - len(lines) - kept)
     if len(texts) > free > 0:

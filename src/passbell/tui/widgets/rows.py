@@ -2,9 +2,7 @@
 
 from typing import NamedTuple
 
-from rich.cells import cell_len
-
-from passbell.tui.paint import Line, Run, crop, fill, full, minutes_off, span, width_of
+from passbell.tui.paint import Line, Run, cells_in, crop, fill, full, minutes_off, span, width_of
 from passbell.tui.views.change import besides, moved
 from passbell.tui.views.model import CookView, Effect, Row
 from passbell.tui.widgets.painted import Painted
@@ -211,7 +209,7 @@ def _change(pending: Effect | None) -> Line:
 
 def _changed(change: Line, more: tuple[str, ...], room: int, timeline: Line) -> Line:
     """The change with what else it does; the time line stays where there is room beside it."""
-    while more and width_of(change) + 1 + cell_len(", ".join(more)) > room:
+    while more and width_of(change) + 1 + cells_in(", ".join(more)) > room:
         more = more[:-1]
     told = (*change, *((Run(f" {', '.join(more)}", "strong"),) if more else ()))
     before = room - width_of(timeline)
@@ -224,7 +222,7 @@ def _clauses(text: str, room: int) -> str:
     """The first clauses of a text that fit whole; at least one."""
     kept, *more = text.split(", ")
     for clause in more:
-        if cell_len(f"{kept}, {clause}") > room:
+        if cells_in(f"{kept}, {clause}") > room:
             break
         kept = f"{kept}, {clause}"
     return kept
