@@ -4,6 +4,7 @@ from rich.cells import cell_len
 
 from passbell.tui.paint import (
     Run,
+    cells_in,
     crop,
     cut,
     fill,
@@ -94,3 +95,10 @@ def test_a_split_keeps_every_cell(text: str, cut_at: int) -> None:
 def test_narrow_text_is_split_where_it_is_cut() -> None:
     assert split_cells("400 °F ━━◇──", 8) == ("400 °F ━", "━◇──")
     assert split_cells("", 0) == ("", "")
+
+
+@given(
+    st.text(st.sampled_from("a1 :~é汉\u0301\u200d\t\x1b\x7f🍗"), max_size=12) | st.text(max_size=12)
+)
+def test_the_width_of_a_text_is_the_library_s(text: str) -> None:
+    assert cells_in(text) == cell_len(text)
