@@ -58,6 +58,12 @@ def bundled_folder() -> Path:
     return packaged if packaged.is_dir() else _PACKAGE.parents[1] / "plans"
 
 
+def called(file: str) -> str:
+    """What to call a plan by its file: one that ships by its short name, another by its path."""
+    path = Path(file)
+    return path.stem if path.parent == bundled_folder().resolve() else file
+
+
 def own_folder() -> Path:
     """The folder of the cook's own plans; it need not exist.
 

@@ -14,6 +14,7 @@ from passbell.cook.account import Account, ComponentAccount
 from passbell.cook.kept import Kept
 from passbell.cook.wording import minutes, spoken
 from passbell.journal import Journal, RunRow
+from passbell.planfiles import called
 from passbell.session.revise import readiness
 from passbell.session.runs import load_run
 
@@ -66,7 +67,7 @@ def row_object(row: RunRow) -> dict[str, object]:
     return {
         "run": row.id,
         "title": row.meta.title,
-        "plan": row.meta.plan_file,
+        "plan": called(row.meta.plan_file),
         "started": local_datetime(row.meta.started_utc).isoformat(timespec="seconds"),
         "state": row.state,
         "ended_s": row.ended_at,
@@ -100,7 +101,7 @@ def _show(args: argparse.Namespace) -> int:
     if kept.lost:
         say(f"{kept.lost} entries of this run were lost to damage; what is whole is shown")
     if loaded is None:
-        say(f"the plan file {kept.source.plan_file} is gone; its text is kept with the run")
+        say(f"the plan file {called(kept.source.plan_file)} is gone; its text is kept with the run")
     for line in (*_account_lines(row, kept), "", *ready_lines(ready)):
         print(line)
     return 0
