@@ -1,9 +1,11 @@
-"""What a key need not wait for: the clock painted first, a layout of everything, its own delay."""
+"""What a key need not wait for, and what need not be kept."""
 
 from typing import Any
 
 import pytest
+from rich.cells import cached_cell_len, cell_len
 
+from passbell.tui.app import _KEPT, _tidy
 from passbell.tui.guard import CHORD
 from passbell.tui.listen import SETTLE, settles_in
 from passbell.tui.widgets.painted import Painted
@@ -68,3 +70,14 @@ async def test_the_box_opens_and_closes_without_drawing_the_rest_anew(
         await pilot.pause()
         assert text_of(app) == before
     assert set(drawn) == {"foot", "keys"}
+
+
+def test_widths_that_were_measured_do_not_pile_up() -> None:
+    cached_cell_len.cache_clear()
+    for n in range(_KEPT):
+        cell_len(f"{n} é")
+    _tidy()
+    assert cached_cell_len.cache_info().currsize == _KEPT, "few are kept"
+    assert cell_len("汉 é") == 4
+    _tidy()
+    assert cached_cell_len.cache_info().currsize == 0

@@ -10,6 +10,7 @@ from pathlib import Path
 from types import ModuleType
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from rich.cells import cached_cell_len
 from rich.segment import Segment
 from rich.style import Style
 from rich.text import Text
@@ -33,8 +34,14 @@ if TYPE_CHECKING:  # a cook that has begun needs none of them to be shown
 
 LOG = logging.getLogger(__name__)
 _PLAIN = Style.parse("default on default")
+_KEPT = 1024
+"""Widths of texts that rich may keep: every countdown is another text, and its own limit of 4096
+long lines is 2 MB."""
 _WATCH = 1.0
 """Seconds between two looks at the terminal itself."""
+
+_TIDY = 5.0
+"""Seconds between two looks at what has been kept of the drawing."""
 
 After = Callable[[Desk], "Aftermath | None"]
 """What makes the record of a cook that has been dished up; None: there is none."""
@@ -121,6 +128,7 @@ class PassbellApp(App[None], inherit_bindings=False):
         """Show the first screen; watch signals and the terminal."""
         if self._first is not None:
             self.push_screen(self._first)
+        self.set_interval(_TIDY, _tidy)
         if hasattr(self._driver, "gone"):
             take_signals(asyncio.get_running_loop().add_signal_handler, self._leave_by_signal)
             self.set_interval(_WATCH, self._watch_terminal)
@@ -243,6 +251,12 @@ class PassbellApp(App[None], inherit_bindings=False):
     def _fatal_error(self) -> None:
         """End with a sentence; the traceback is in the log."""
         self.panic(Text("passbell had to stop: a fault of its own, described in its log."))
+
+
+def _tidy() -> None:
+    """Let go of the widths that were measured, when there are many; they are soon told again."""
+    if cached_cell_len.cache_info().currsize > _KEPT:
+        cached_cell_len.cache_clear()
 
 
 def _pages() -> ModuleType:
