@@ -193,7 +193,9 @@ async def test_with_more_components_than_lines_the_change_tells_of_all_of_them()
     change = Pending("oven: +1 min", effects, left=8, by=60, dish_up="18:46")
     view = replace(FORTY, rows=FORTY.rows[:12], pending=change)
     async with cooking(FakeDesk(view)) as (app, pilot):
-        told = " ".join(text_of(app).split("taken in")[1].split("oven convection")[0].split())
+        told = " ".join(
+            text_of(app).split("takes itself in")[1].split("oven convection")[0].split()
+        )
         assert "dish 1, dish 2, dish 3" in told
         await resized(pilot, (120, 40))
         await until(pilot, lambda: "dish 1, dish 2" not in text_of(app))

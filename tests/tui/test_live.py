@@ -224,6 +224,17 @@ def test_heat_off_for_the_selected_components_appliance_and_on_again() -> None:
     assert kitchen.view.appliances[1].standing == "on"
 
 
+def test_another_serving_time_is_told_by_the_clock_however_long_it_waits(kitchen: Kitchen) -> None:
+    kitchen.to(12 * 60)
+    assert kitchen.desk.enter("serve +15")
+    told = kitchen.wait(0.2).view.pending
+    assert told is not None
+    assert told.words == f"serve at {told.dish_up}"
+    later = kitchen.wait(50).view.pending
+    assert later is not None
+    assert later.words == told.words
+
+
 def test_readings_are_judged_and_the_box_says_what_to_do(kitchen: Kitchen) -> None:
     kitchen.to(33 * 60 + 10)
     assert kitchen.view.probe.component == "chicken thighs"

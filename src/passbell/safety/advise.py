@@ -91,7 +91,7 @@ def _next_step(top: Weighed, setup: Setup) -> str:
     off = any(point.reading.off_heat for series in top.places for point in series.points)
     out = setup.removed_at is not None and (off or setup.removed_at > low.reading.at)
     where = "Back to the heat" if out else "It stays on the heat"
-    return f"{where}; probe {place} again in {minutes}, or when the forecast says."
+    return f"{where}; probe {place} again in {minutes} or by the forecast."
 
 
 def _hold_off_heat(top: Weighed) -> str:

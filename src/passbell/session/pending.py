@@ -1,5 +1,6 @@
 """A change shown before it is taken: opened by a key, grown by the next, taken or dropped."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from passbell.cook.commands import Command, ExtendStage, ExtendStep, ServeAt
@@ -39,9 +40,14 @@ class PendingChange:
         """Whether it is to be taken now."""
         return not self.waits and real - self.touched >= TAKEN_AFTER
 
-    def words(self, state: CookState) -> str:
-        """What it is: "chicken: +3 min"."""
-        return _words(self.command, state)
+    def words(self, state: CookState, local: Callable[[int], str]) -> str:
+        """What it is: "chicken: +3 min".
+
+        Args:
+            state: the cook.
+            local: from an engine instant to the local time ("18:20").
+        """
+        return _words(self.command, state, local)
 
 
 def grown(
@@ -73,7 +79,7 @@ def replaced_by(command: ExtendStage | ExtendStep) -> tuple[str, int]:
     return command.do, target
 
 
-def _words(command: Command, state: CookState) -> str:
+def _words(command: Command, state: CookState, local: Callable[[int], str]) -> str:
     if isinstance(command, ExtendStage):
         appliance = state.appliance(command.appliance)
         stage = state.appliances[command.appliance].stage
@@ -85,7 +91,7 @@ def _words(command: Command, state: CookState) -> str:
     if isinstance(command, ServeAt):
         if command.at is None:
             return "serve as soon as possible"
-        return f"serve in {spoken(command.at - state.at)}"
+        return f"serve at {local(command.at)}"
     return command.do
 
 

@@ -95,7 +95,7 @@ class Changes:
         state, outlook = self._session.state, self._outlook()
         dish_up = next((e.change for e in outlook.effects if e.thing == "dish_up"), 0)
         return Pending(
-            words=self.pending.words(state),
+            words=self.pending.words(state, lambda at: local_time(self._session.utc_at(at))),
             effects=tuple(_shown(effect) for effect in outlook.effects),
             warnings=outlook.warnings,
             left=self.pending.left(real),

@@ -25,6 +25,7 @@ class CueLine:
         tone: coming, due, or late (due for 60 s or more).
         standing: new, seen or put off.
         ready: whether Done would be taken now (a line that has just become first is not, 0.7 s).
+        banner: what stands in block letters instead of the act; empty: the act.
     """
 
     cue: str
@@ -35,6 +36,7 @@ class CueLine:
     tone: CueTone
     standing: Literal["new", "seen", "put off"] = "new"
     ready: bool = True
+    banner: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -132,7 +132,7 @@ def _words(state: CookState, index: int, now: int, upcoming: Cue | None) -> str:
     if step is not None:
         began = state.steps[index][step].began
         assert began is not None
-        since = f"in {minutes(now - began)}"
+        since = f"in for {minutes(now - began)}"
         meat = held_by(state, index, step)
         if meat:
             return f"{since}, stays with {state.component(meat[0][0]).name}"

@@ -312,8 +312,11 @@ def _words(card: Card, width: int, rows: int, room: int, cut: bool) -> list[Line
 def _spelled(cue: CueLine, width: int, rows: int) -> list[Line]:
     """So many lines with the act in block letters, where there is room for them."""
     above = 1 if rows > _LEAST_LETTERS else 0
-    letters = spelled_act(cue.verb, cue.what, width, rows - above)
     role = {"coming": "now.letters", "due": "due.letters", "late": "late.letters"}[cue.tone]
+    if cue.banner:
+        letters, role = spelled(cue.banner, width, rows - above), "due.letters"
+    else:
+        letters = spelled_act(cue.verb, cue.what, width, rows - above)
     drawn: list[Line] = [(Run(line, role),) for line in letters]
     above = above if letters else 0
     return [*[()] * above, *drawn, *[()] * (rows - len(drawn) - above)]

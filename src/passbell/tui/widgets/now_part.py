@@ -1,6 +1,7 @@
 """What Now shows of the whole view."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import NamedTuple
 
 from passbell.cook.wording import later, to_the_minute
@@ -13,13 +14,15 @@ class Pause(NamedTuple):
 
     Attributes:
         words: what, and since when ("oven: HEAT OFF for 2:10").
-        ends: how it is said that it goes on ("h: on again"); empty: no key does it.
+        ends: how it is said that it goes on ("h: it is on"); empty: no key does it.
         key: the function of that key.
+        banner: what it is, for block letters.
     """
 
     words: str
     ends: str
     key: str
+    banner: str
 
 
 class NowPart(NamedTuple):
@@ -53,7 +56,7 @@ def now_part(view: CookView, key: Callable[[str], str] = _no_key) -> NowPart:
     paused = _paused(view, key)
     proposed = view.together if not paused else ""  # what stands still cannot be joined
     return NowPart(
-        view.cards,
+        _under_banner(view.cards, paused),
         view.following,
         view.pending,
         view.interruption,
@@ -65,19 +68,28 @@ def now_part(view: CookView, key: Callable[[str], str] = _no_key) -> NowPart:
     )
 
 
+def _under_banner(cards: tuple[Card, ...], paused: tuple[Pause, ...]) -> tuple[Card, ...]:
+    """While something stands still, that is what the block letters say until an act is due."""
+    if not paused or not cards or cards[0].lines[0].tone != "coming":
+        return cards
+    first, *others = cards[0].lines
+    lines = (replace(first, banner=paused[0].banner), *others)
+    return (replace(cards[0], lines=lines), *cards[1:])
+
+
 def _keyed(key: str, words: str) -> str:
     return f"{key}: {words}" if key else words
 
 
 def _paused(view: CookView, key: Callable[[str], str]) -> tuple[Pause, ...]:
     found = [
-        Pause(f"{a.name}: {a.alert}", _ends(key("heat_off"), "on again"), "heat_off")
+        Pause(f"{a.name}: {a.alert}", _ends(key("heat_off"), "it is on"), "heat_off", "HEAT OFF")
         for a in view.appliances
         if a.standing == "stopped"
     ]
     if view.hands.away is not None:
         words = f"AWAY for {span(view.hands.away)}"
-        found.append(Pause(words, _ends(key("away"), "you are back"), "away"))
+        found.append(Pause(words, _ends(key("away"), "I am back"), "away", "AWAY"))
     return tuple(found)
 
 

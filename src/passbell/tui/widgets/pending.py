@@ -68,7 +68,7 @@ def _beside(digits: list[Line], told: list[Line], left: int) -> list[Line]:
 
 def _head(pending: Pending, width: int, keys: Line) -> Line:
     """What it is, how long it can still be dropped, and by which keys."""
-    left = f"taken in {pending.left} s" if pending.left is not None else "not taken yet"
+    left = f"takes itself in {pending.left} s" if pending.left is not None else "not taken yet"
     if cells_in(pending.words) + len(left) + width_of(keys) + 4 > width:
         left = f"in {pending.left} s" if pending.left is not None else ""
     head = (Run(f" {pending.words} ", "now.change"), Run(f"  {left}", "now"))
