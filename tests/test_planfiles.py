@@ -147,7 +147,7 @@ def test_a_file_that_may_not_be_read_is_refused(monkeypatch: pytest.MonkeyPatch)
         (b'title = "x"\nnotes = "\xff"\n', 2, "UTF-8"),
         (PLAN.encode("latin-1") + b"# caf\xe9\n", 8, "UTF-8"),
         ("title = 1".encode("utf-16"), 1, "UTF-16"),
-        (b"", 1, "missing"),
+        (b"", 1, "no plan"),
         (b"#" * 1_000_001, 1, "larger"),
         (b"title = [", 1, ""),
     ],
