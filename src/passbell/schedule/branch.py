@@ -34,20 +34,28 @@ class Brancher:
         """What can be decided next; nothing where nothing clashes."""
         return self.finder.moves(state, self.gauge.instants(state.reach))
 
-    def children(self, state: State) -> list[State] | None:
-        """The places one decision further on, best first; None when nothing clashes."""
+    def children(self, state: State, barred: int = 0) -> list[State] | None:
+        """The places one decision further on, best first; None when nothing clashes.
+
+        Args:
+            state: the place.
+            barred: the bits of jobs that cannot be the last of their pool.
+        """
         moves = self.moves(state)
         if not moves:
             return None
-        found = [child for move in moves if (child := self.apply(state, move)) is not None]
+        found = [child for move in moves if (child := self._child(state, move, barred)) is not None]
         measured = [self.measured(child) for child in found]
         return sorted(measured, key=lambda child: child.figures)
 
+    def _child(self, state: State, move: Move, barred: int) -> State | None:
+        if isinstance(move, Last) and move.job.bit & barred:
+            return None
+        return self.apply(state, move)
+
     def measured(self, state: State) -> State:
         """The same place with its own figures."""
-        a, b, c, start = self.gauge.figures(state.reach, state.left)
-        d, e, f, _ = state.figures
-        return state._replace(figures=(max(a, d), max(b, e), max(c, f), start))
+        return state._replace(figures=self.gauge.figures(state.reach, state.left, state.figures))
 
     def apply(self, state: State, move: Move) -> State | None:
         """The place after a decision, with the figures of the one before; None if it cannot be."""

@@ -7,6 +7,7 @@ from passbell.schedule.branch import Brancher
 from passbell.schedule.memory import Memory
 from passbell.schedule.reach import Reach
 from passbell.schedule.state import State, Vector
+from passbell.schedule.windows import Windows
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,7 @@ class Proof:
         self.brancher = brancher
         self.goals = goals
         self.root = root
+        self.windows = Windows(brancher.tables, brancher.gauge)
         self.memory = Memory(brancher.tables)
         self.levels: list[list[Entry]] = [[(root.figures, 0, root)]]
         self.level = self.count = 0
@@ -51,8 +53,14 @@ class Proof:
             if self._hopeless(state, best) or not self.memory.is_new(state):
                 continue
             budget -= 1
-            gauge.best = None if best is None else best.figures
-            children = self.brancher.children(state)
+            barred = 0
+            if best is not None:
+                gauge.best = best.figures
+                narrowed = self._narrowed(state, best)
+                if narrowed is None:
+                    continue
+                state, barred = narrowed
+            children = self.brancher.children(state, barred)
             if children is None:
                 found = gauge.plain(state.reach)
                 if best is None or found < best.figures:
@@ -70,6 +78,11 @@ class Proof:
                 best: Entry = heappop(levels[level])
                 return best[2]
         return None
+
+    def _narrowed(self, state: State, best: Best) -> tuple[State, int] | None:
+        if not self.brancher.gauge.deep:
+            return state, 0
+        return self.windows.narrowed(state, best.figures, self.goals)
 
     def _keep(self, children: list[State]) -> None:
         if len(self.levels) == self.level:

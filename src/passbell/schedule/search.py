@@ -21,7 +21,7 @@ from passbell.schedule.tables import Tables, tables_of
 
 PATIENCE = 4
 """How many times the effort may go into finding a first schedule at all."""
-USUAL = 26
+USUAL = 40
 """With more jobs than this the proof is beyond reach, and only better orders are looked for."""
 DISHES = 8
 """A meal of more components gets a sixth of the places: an answer soon, be it proven or not."""

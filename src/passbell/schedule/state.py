@@ -10,6 +10,7 @@ from passbell.schedule.tables import Job, Tables
 Vector = tuple[int, int, int, int]
 Ties = frozenset[tuple[int, int]]
 Kind = Literal["over", "table", "wait", "start"]
+ORDER: tuple[Kind, ...] = ("over", "table", "wait", "start")
 
 
 class State(NamedTuple):
@@ -58,6 +59,7 @@ class Gauge:
     Attributes:
         goals: how many of the goals matter.
         deep: whether small crowds are solved exactly: it pays where a proof is within reach.
+        kinds: which figures the goals are, in their order.
         goal: which goal a climb is to better.
         best: the best figures so far; a place that cannot reach them is not measured further.
     """
@@ -73,15 +75,13 @@ class Gauge:
         net = tables.net
         self.dishes, self.leads = net.dishes, net.leads
         self.crowds = Crowds(tables.lines)
+        self.kinds = ORDER if not table_first else (ORDER[1], ORDER[0], *ORDER[2:])
         self.begun = min((plus for node, plus in net.leads if node == ORIGIN), default=None)
 
     @property
     def kind(self) -> Kind:
         """Which figure the present goal is."""
-        kinds: tuple[Kind, ...] = ("over", "table", "wait", "start")
-        if self.table_first:
-            kinds = ("table", "over", "wait", "start")
-        return kinds[self.goal]
+        return self.kinds[self.goal]
 
     def plain(self, reach: Reach) -> Vector:
         """The figures of the latest schedule that these orders allow."""
@@ -115,23 +115,33 @@ class Gauge:
             return self.begun
         return table - max([far[node] - plus for node, plus in self.leads], default=0)
 
-    def figures(self, reach: Reach, left: int) -> Vector:
+    def figures(self, reach: Reach, left: int, floor: Vector | None = None) -> Vector:
         """The goals, smallest first: no schedule with these orders has less.
 
         The start is bounded for a dish-up at its own bound; that is enough to compare the goals
         in their order.
+
+        Args:
+            reach: the orders.
+            left: the bits of the open jobs and choices.
+            floor: what the place before cannot be better than; None: nothing is known.
         """
         table, best = reach.soonest(self.serve), self.best
+        least_over = least_wait = 0
+        if floor is not None:
+            table, least_over = max(table, floor[1 - self.table_first]), floor[self.table_first]
+            least_wait = floor[2]
         if self.table_first:
             table = self._span(reach, left, table, self.tables.heads)
             if self.goals == 1 or (best is not None and table > best[0]):
-                return table, 0, 0, -table
+                return table, least_over, least_wait, -table
         far = reach.tail if reach.cap is None else reach.before(table)
         waits = [far[node] - base for node, base, _ in self.dishes]
         overs = [max(0, wait - dish.hold) for wait, dish in zip(waits, self.dishes, strict=True)]
         crowds = self.crowds.open(left)
         over, wait = self.crowds.quick(crowds, far, overs, waits)
-        if self.deep and crowds and (best is None or over <= best[1 if self.table_first else 0]):
+        over, wait = max(over, least_over), max(wait, least_wait)
+        if self.deep and crowds and (best is None or over <= best[self.table_first]):
             over = max(over, self.crowds.exact(crowds, far, overs, held=True))
         if not self.table_first:
             if best is not None and over > best[0]:
