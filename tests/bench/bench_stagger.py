@@ -11,6 +11,7 @@ machine. Nothing is asserted.
 
 import argparse
 import sys
+from dataclasses import dataclass, field
 from pathlib import Path
 from time import monotonic, process_time
 
@@ -49,12 +50,41 @@ def ours(problem: Problem) -> tuple[Schedule | None, float]:
     return schedule, process_time() - begins
 
 
+@dataclass
+class Tally:
+    """What the plans of one kind came to."""
+
+    mine: list[float] = field(default_factory=list)
+    theirs: list[float] = field(default_factory=list)
+    bounds: list[float] = field(default_factory=list)
+    proven: int = 0
+    soon: int = 0
+    both: int = 0
+    better: int = 0
+    worse: int = 0
+
+    def line(self, name: str) -> str:
+        """One line of the report."""
+        many = len(self.mine)
+        if not many:
+            return f"{name}  none"
+        bounds = sorted(self.bounds)
+        bound = bounds[len(bounds) // 2] if bounds else 0.0
+        return (
+            f"{name}  ours {middle(self.mine):>14} ms  proven {self.proven / many:4.0%}"
+            f" (within 1 s {self.soon / many:4.0%})  bound of the others {bound:5.0f} min"
+            f"   CP-SAT {middle(self.theirs):>15} ms  proven {self.both / many:4.0%}"
+            f"   ours better {self.better:2d}, worse {self.worse:2d} of {many}"
+        )
+
+
 def ours_and_theirs(size: int, plans: int, seconds: float) -> None:
-    """One line: figures and times of both for plans of one size."""
-    mine, theirs, over_bound = [], [], []
-    better = worse = proven = both = contra = asked = 0
+    """Figures and times of both for plans of one size, by pairs of hands."""
+    by_hands: dict[int, Tally] = {}
+    every = Tally()
+    contra = 0
     seed = FIRST
-    while asked < plans:
+    while len(every.mine) < plans:
         seed += 1
         plan, serve = random_plan(seed, size)
         try:
@@ -65,26 +95,38 @@ def ours_and_theirs(size: int, plans: int, seconds: float) -> None:
         if schedule is None:
             contra += 1
             continue
-        asked += 1
-        mine.append(took)
         begins = monotonic()
         answer: Answer = best(plan, serve, seconds, workers=0, whole=seconds)
-        theirs.append(monotonic() - begins)
-        if answer.figures is None:
-            better += 1
-            continue
-        figures = (schedule.over_hold, schedule.dish_up, schedule.wait, schedule.start)
-        here, there = goals(serve, figures), goals(serve, answer.figures)
-        better, worse = better + (here < there), worse + (here > there)
-        proven, both = proven + schedule.proven, both + answer.proven
-        over_bound.append(schedule.bound / 60)
-    bound = sorted(over_bound)[len(over_bound) // 2] if over_bound else 0.0
-    print(
-        f"{size:3d}  ours {middle(mine):>14} ms  proven {proven / asked:4.0%}"
-        f"  bound {bound:5.0f} min   CP-SAT {middle(theirs):>15} ms  proven {both / asked:4.0%}"
-        f"   ours better {better:2d}, worse {worse:2d} of {asked} ({contra} contradict themselves)",
-        flush=True,
-    )
+        waited = monotonic() - begins
+        for tally in (every, by_hands.setdefault(problem.hands, Tally())):
+            tally.mine.append(took)
+            tally.theirs.append(waited)
+            count(tally, (serve, schedule, answer), took)
+    for hands in sorted(by_hands):
+        name = f"{size:3d}, hands {hands}"
+        print(by_hands[hands].line(name), flush=True)
+    if len(by_hands) > 1:
+        print(every.line(f"{size:3d}, all    "), flush=True)
+    print(f"{size:3d}, {contra} more contradict themselves", flush=True)
+
+
+def count(tally: Tally, answers: tuple[int | None, Schedule, Answer], took: float) -> None:
+    """Add one plan's two answers to a tally."""
+    serve, schedule, answer = answers
+    tally.proven += schedule.proven
+    tally.soon += schedule.proven and took <= 1.0
+    tally.both += answer.proven
+    if not schedule.proven:
+        tally.bounds.append(schedule.bound / 60)
+    if answer.figures is None:
+        tally.better += 1
+        return
+    figures = (schedule.over_hold, schedule.dish_up, schedule.wait, schedule.start)
+    here, there = goals(serve, figures), goals(serve, answer.figures)
+    tally.better += here < there
+    tally.worse += here > there
+    if schedule.proven and here > there:
+        print(f"a fault: proven {here}, but CP-SAT finds {there}", flush=True)
 
 
 def replans(size: int, plans: int) -> None:

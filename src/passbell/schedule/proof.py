@@ -9,6 +9,11 @@ from passbell.schedule.reach import Reach
 from passbell.schedule.state import State, Vector
 from passbell.schedule.windows import Windows
 
+PLACE = 3
+"""A place of the budget pays for so many that are found and measured by their deep bounds."""
+NARROWING = 3
+"""To narrow the windows of a place costs as much as so many of these."""
+
 
 @dataclass(frozen=True, slots=True)
 class Best:
@@ -46,13 +51,14 @@ class Proof:
         Without a best order to begin with it halts at the first it finds.
         """
         any_will_do, gauge = best is None, self.brancher.gauge
+        budget *= PLACE
         while budget > 0 and not (any_will_do and best is not None):
             state = self._next()
             if state is None:
                 break
             if self._hopeless(state, best) or not self.memory.is_new(state):
                 continue
-            budget -= 1
+            budget -= NARROWING if gauge.deep else PLACE
             barred = 0
             if best is not None:
                 gauge.best = best.figures
@@ -66,8 +72,9 @@ class Proof:
                 if best is None or found < best.figures:
                     best = Best(found, state.reach)
                 continue
+            budget -= len(children) if gauge.deep else 0
             self._keep([c for c in children if not self._hopeless(c, best)])
-        return best, budget
+        return best, max(0, budget // PLACE)
 
     def _next(self) -> State | None:
         """The most promising place of the next level that has any, round and round."""

@@ -24,14 +24,18 @@ PATIENCE = 4
 USUAL = 40
 """With more jobs than this the proof is beyond reach, and only better orders are looked for."""
 DISHES = 8
-"""A meal of more components gets a sixth of the places: an answer soon, be it proven or not."""
+"""A meal of more components gets fewer places: an answer soon, be it proven or not."""
+MANY = 225
+"""So many places such a meal of one job would get for each of the effort: a quarter with 30."""
 LARGE = 2000
 """So many small steps a large meal of one job would get for each place of the effort."""
+FEW = 26
+"""With fewer jobs it gets as many as with so many of them."""
 DEEP = 100
 """With less effort than this bounds are the quick ones."""
 FIRST_TRY = 300
 """Places opened before it is worth while to climb."""
-STEP = 5
+STEP = 3
 """So many small steps cost about as much as one place."""
 
 
@@ -127,7 +131,7 @@ class _Search:
     def _places(self, effort: int) -> int:
         """How many places a meal of this size gets: a large one is only climbed in."""
         if self.jobs <= USUAL:
-            return max(1, effort // 6) if self.many else effort
+            return max(1, MANY * effort // max(FEW, self.jobs) ** 2) if self.many else effort
         return LARGE * effort // (self.jobs**2 * STEP)
 
     def _like(self, like: list[int] | None, root: State) -> Best | None:
