@@ -10,7 +10,7 @@ from passbell.schedule.net import Limit, Net, net_of
 from passbell.schedule.relax import Care, enough, named, open_rings, stretches
 from passbell.schedule.search import Aim, Found, search
 
-EFFORT = 1800
+EFFORT = 2000
 """Nodes that one search may open before cooking."""
 LIVE_EFFORT = 30
 """Nodes that one search may open during a cook, when the last order of work is near the best."""
