@@ -114,6 +114,83 @@ CHOPS: dict[str, Any] = {
 }
 """A pan and a boil-up, pork with the three minutes of rest that the US chart prints."""
 
+WAYS: dict[str, Any] = {
+    "title": "Invented meal of odd steps",
+    "serves": 2,
+    "hands": 2,
+    "appliance": [
+        {"name": "pan", "holds": 2},
+        {
+            "name": "oven",
+            "preheat": "4 min",
+            "door": "stops",
+            "stage": [
+                {"name": "low", "mode": "bake", "temp": "170 °C"},
+                {
+                    "name": "high",
+                    "mode": "broil",
+                    "temp": "230 °C",
+                    "time": "6 min",
+                    "spare": "1 min",
+                },
+            ],
+        },
+    ],
+    "component": [
+        {
+            "name": "peas",
+            "food": "plant",
+            "steps": [step("rest", "thaw", "9 min"), step("cook", "boil", "1 min", on="pan")],
+        },
+        {
+            "name": "pork chop",
+            "food": "pork_whole",
+            "shares": "chop tray",
+            "steps": [
+                step("prep", "salt", "1 min"),
+                step(
+                    "cook",
+                    "sear",
+                    "4 min",
+                    on="pan",
+                    hands="2 min",
+                    during=[{"at": "halfway", "do": "turn it"}],
+                ),
+                step("cook", "through", "8 min", on="oven", stage="low", until="63 °C"),
+                step("finish", "slice", "1 min", hands="0 min"),
+            ],
+        },
+        {
+            "name": "bread",
+            "steps": [
+                step("cook", "crisp", "6 min", on="oven", stage="high", until="90 °C"),
+                step("rest", "on a rack", "2 min"),
+            ],
+        },
+        {"name": "salad", "steps": [step("finish", "on the table", "0 min")]},
+    ],
+}
+"""Two appliances, thawing first, a step of one minute, food that fills its program."""
+
+COLD: dict[str, Any] = {
+    "title": "Invented cold plates",
+    "serves": 1,
+    "call": "0 min",
+    "component": [
+        {"name": "cheese", "steps": [step("finish", "cut", "2 min")]},
+        {
+            "name": "cucumber",
+            "food": "plant",
+            "steps": [
+                step("prep", "slice", "2 min", keep="30 min"),
+                step("rest", "in salt", "5 min"),
+                step("finish", "dress", "1 min"),
+            ],
+        },
+    ],
+}
+"""No appliance at all."""
+
 
 def plan_of(data: dict[str, Any], **changes: Any) -> Plan:
     """A plan from one of the meals, with some top-level keys changed."""
