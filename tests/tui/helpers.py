@@ -70,3 +70,10 @@ def again(screen: Screen[Any]) -> None:
     guard = holder._guard
     guard._last.clear()
     guard._latest -= REPEAT
+
+
+def cook(app: object) -> CookScreen:
+    """The cook screen the application is on."""
+    screen = app.screen  # type: ignore[attr-defined]
+    assert isinstance(screen, CookScreen)
+    return screen
