@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.tui.live_kitchen import Kitchen
 from tests.tui.pseudo_terminal import Terminal
 
 
@@ -20,3 +21,9 @@ def terminal(tmp_path: Path) -> Iterator[Callable[..., Terminal]]:
     yield start
     for each in started:
         each.close()
+
+
+@pytest.fixture
+def kitchen() -> Kitchen:
+    """A desk over the tray supper, just begun."""
+    return Kitchen()

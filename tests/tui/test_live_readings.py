@@ -1,0 +1,111 @@
+"""Readings and forecasts at the desk of a real cook: judged, shown, offered, worked out beside."""
+
+import asyncio
+
+from passbell.session.outlooks import Outlooks
+from tests.tui.live_kitchen import Kitchen, Roasting
+
+
+def test_a_reading_with_its_unit_leaves_the_next_bare_number_in_the_thermometers_own(
+    kitchen: Kitchen,
+) -> None:
+    """66c and then 95, meant as °F, once read as 95 °C: raw chicken at its minimum."""
+    kitchen.to(33 * 60 + 10)
+    assert kitchen.desk.enter("1 66c")
+    assert kitchen.wait(0.2).view.probe.scale == "F"
+    assert kitchen.desk.enter("1 95")
+    assert kitchen.desk.enter("2 95")
+    assert [r.scale for r in kitchen.session.state.readings] == ["C", "F", "F"]
+    assert kitchen.wait(0.2).view.probe.verdict == "BELOW"
+
+
+def test_readings_are_judged_and_the_box_says_what_to_do(kitchen: Kitchen) -> None:
+    kitchen.to(33 * 60 + 10)
+    assert kitchen.view.probe.component == "chicken thighs"
+    assert kitchen.view.probe.minimum == "165 °F"
+    assert kitchen.desk.enter("150")
+    kitchen.wait(0.2)
+    assert kitchen.desk.enter("2 170")
+    probe = kitchen.wait(0.2).view.probe
+    assert probe.verdict == "BELOW"
+    assert [m.reached for m in probe.readings] == [False, True]
+    assert kitchen.view.rows[1].alert.startswith("BELOW by 15 °F, look again in")
+    kitchen.desk.enter("1 168")
+    kitchen.wait(0.2)
+    assert kitchen.view.probe.verdict == "minimum met"
+    assert any(line.verb == "TAKE OUT" for card in kitchen.view.cards for line in card.lines)
+
+
+def test_the_take_out_key_puts_back_what_came_out_too_early(kitchen: Kitchen) -> None:
+    kitchen.to(32 * 60)
+    kitchen.desk.select(1)
+    kitchen.press("take_out")
+    line = kitchen.view.cards[0].lines[0]
+    assert (line.verb, line.what) == ("PUT BACK", "chicken thighs")
+    assert kitchen.view.rows[1].alert.endswith("put back, keep going")
+    assert kitchen.view.rows[0].words.endswith("stays with chicken thighs")
+    kitchen.press("take_out", after=30)
+    assert kitchen.session.state.steps[1][1].running
+    kitchen.desk.enter("chicken 150")
+    kitchen.press("take_out")
+    kitchen.press("done", after=2)
+    assert kitchen.session.state.steps[1][1].running, "Done on the cue does it as well"
+
+
+def test_the_forecast_stands_in_the_box_and_on_the_row() -> None:
+    kitchen = Roasting()
+    assert kitchen.desk.enter("chops 35c")
+    kitchen.wait(1)
+    probe, row = kitchen.view.probe, kitchen.view.rows[0]
+    assert probe.expect[0].startswith("146 °F expected in about ")
+    assert "look in " in probe.expect[0]
+    assert any("passes nothing" in line for line in probe.expect)
+    assert row.expect.startswith("146 °F in ~")
+    assert kitchen.view.rows[1].share is not None
+    assert "to go" in kitchen.view.rows[1].expect
+
+
+def test_what_is_there_is_not_expected_any_more() -> None:
+    """Pork, US chart: 145 °F (FSIS); the plan cooks it until 63 °C."""
+    kitchen = Roasting()
+    for place in ("1", "2"):
+        assert kitchen.desk.enter(f"chops {place} 66c")
+        kitchen.wait(1)
+    probe, row = kitchen.view.probe, kitchen.view.rows[0]
+    assert [line for line in probe.expect if not line.startswith("Once out")] == []
+    assert probe.offer == ""
+    assert row.expect == row.soon == ""
+
+
+def test_an_end_that_moves_is_offered_and_waits_for_done() -> None:
+    kitchen = Roasting()
+    kitchen.desk.enter("chops 24c")
+    kitchen.wait(1)
+    assert "longer shows all" in kitchen.view.probe.offer
+    kitchen.wait(60)
+    assert kitchen.session.state.steps[0][0].extra == 0
+    pending = kitchen.press("longer").view.pending
+    assert pending is not None
+    assert pending.words.startswith("chops alone: +")
+    assert pending.left is None
+    assert [e.name for e in pending.effects][-1] == "dish-up"
+    assert kitchen.wait(30).view.pending is not None
+    assert kitchen.press("drop").view.pending is None
+    assert kitchen.session.state.steps[0][0].extra == 0
+    assert kitchen.view.probe.offer == ""
+
+
+async def test_forecasts_are_worked_out_beside_the_screen() -> None:
+    """The first answer is not waited for; it is there soon, and the same as when it is."""
+    kitchen = Roasting()
+    beside, waited = Outlooks(), Outlooks(beside=False)
+    state = kitchen.session.state
+    try:
+        beside.look(state)
+        for _ in range(400):
+            if 0 in beside.look(state):
+                break
+            await asyncio.sleep(0.01)
+        assert beside.look(state) == waited.look(state)
+    finally:
+        beside.close()
