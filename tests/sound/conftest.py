@@ -8,7 +8,12 @@ import pytest
 
 from passbell.sound.board import SoundBoard
 from passbell.sound.ticks import ticks
-from tests.sound.helpers import MakeTalk, Speaker, Talk
+from tests.sound.helpers import (
+    MakeTalk,
+    Speaker,
+    Talk,
+    up,
+)
 
 MakeBoard = Callable[..., SoundBoard]
 
@@ -69,3 +74,12 @@ def talks() -> Iterator[MakeTalk]:
 def talk(speaker: Speaker, talks: MakeTalk) -> Talk:
     """One of them, on the sound card of this test."""
     return talks()
+
+
+@pytest.fixture
+def board(speaker: Speaker, make_board: MakeBoard, tmp_path: Path) -> SoundBoard:
+    """A board that is up, on the sound card of this test."""
+    made = make_board(pid_file=tmp_path / "sound.pid")
+    made.start()
+    assert up(made)
+    return made

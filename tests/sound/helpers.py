@@ -12,6 +12,7 @@ from queue import Empty, SimpleQueue
 
 from passbell.sound.board import SoundBoard
 from passbell.sound.folders import own_sounds
+from passbell.sound.pattern import Alarm, Kind
 from passbell.sound.ticks import ticks
 from passbell.sound.wavfile import NAMES, read_wav
 
@@ -163,3 +164,23 @@ class Talk:
 
 
 MakeTalk = Callable[..., Talk]
+
+
+def alarms(kind: Kind = "do_it", after: float = 0.0, key: str = "stir, éh\n") -> dict[str, Alarm]:
+    """One alarm, due in so many seconds."""
+    return {key: Alarm(key, kind, ticks() + after)}
+
+
+def up(board: SoundBoard) -> bool:
+    """Wait until a player has been found; whether one was."""
+    return polled(board, lambda: board.player not in {None, "none"})
+
+
+class HandClock:
+    """A clock that stands still until it is moved; the sound process is none of its business."""
+
+    def __init__(self) -> None:
+        self.now = 1000.0
+
+    def __call__(self) -> float:
+        return self.now
