@@ -12,6 +12,7 @@ ROOT = Path(__file__).parents[1]
 SOURCE = ROOT / "src" / "passbell"
 TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "src", "tests", "plans", "sounds"}
 FILES = sorted(SOURCE.rglob("*.py"))
+TESTS = sorted((ROOT / "tests").rglob("*.py"))
 NETWORK = {"socket", "ssl", "http", "urllib", "ftplib", "smtplib", "poplib", "imaplib", "telnetlib"}
 NETWORK |= {"socketserver", "xmlrpc", "webbrowser", "requests", "httpx", "aiohttp", "urllib3"}
 LONGEST_FILE, LONGEST_FUNCTION = 400, 40
@@ -88,6 +89,15 @@ def test_no_source_file_is_too_long() -> None:
     lengths = {name(path): len(path.read_text().splitlines()) for path in FILES}
     assert {file: length for file, length in lengths.items() if length > LONGEST_FILE} == {}
     assert statistics.median(lengths.values()) <= MEDIAN_FILE
+
+
+def test_no_file_of_tests_is_too_long() -> None:
+    lengths = {
+        str(path.relative_to(ROOT)): len(path.read_text(encoding="utf-8").splitlines())
+        for path in TESTS
+    }
+    assert "tests/test_house.py" in lengths
+    assert {file: length for file, length in lengths.items() if length > LONGEST_FILE} == {}
 
 
 def test_no_function_is_too_long() -> None:
