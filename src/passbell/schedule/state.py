@@ -60,7 +60,6 @@ class Gauge:
         goals: how many of the goals matter.
         deep: whether small crowds are solved exactly: it pays where a proof is within reach.
         kinds: which figures the goals are, in their order.
-        goal: which goal a climb is to better.
         best: the best figures so far; a place that cannot reach them is not measured further.
     """
 
@@ -70,18 +69,12 @@ class Gauge:
         self.table_first = table_first
         self.goals = 4
         self.deep = True
-        self.goal = 0
         self.best: Vector | None = None
         net = tables.net
         self.dishes, self.leads = net.dishes, net.leads
         self.crowds = Crowds(tables.lines)
         self.kinds = ORDER if not table_first else (ORDER[1], ORDER[0], *ORDER[2:])
         self.begun = min((plus for node, plus in net.leads if node == ORIGIN), default=None)
-
-    @property
-    def kind(self) -> Kind:
-        """Which figure the present goal is."""
-        return self.kinds[self.goal]
 
     def plain(self, reach: Reach) -> Vector:
         """The figures of the latest schedule that these orders allow."""
