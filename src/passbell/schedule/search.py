@@ -26,9 +26,9 @@ USUAL = 40
 """With more jobs than this the proof is beyond reach, and only better orders are looked for."""
 DISHES = 8
 """A meal of more components gets fewer places: an answer soon, be it proven or not."""
-MANY = 400
-"""So many places such a meal of one job would get for each of the effort: a ninth with 42."""
-LARGE = 3500
+MANY = 300
+"""So many places such a meal of one job would get for each of the effort: less with more."""
+LARGE = 3000
 """So many small steps a large meal of one job would get for each place of the effort."""
 FEW = 26
 """With fewer jobs it gets as many as with so many of them."""
