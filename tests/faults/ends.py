@@ -172,6 +172,7 @@ def main() -> int:
     parser.add_argument("--seed", type=int, default=1)
     args = parser.parse_args()
     patience.PATIENCE = 120.0
+    signal.signal(signal.SIGHUP, signal.SIG_DFL)  # nohup has it ignored
     tally = run(args.kind, args.times, args.seed)
     print(args.kind, tally)
     return 1 if tally.lost else 0

@@ -72,7 +72,7 @@ HANDS = Hands(
     fits=True, slack=120,
 )  # fmt: skip
 
-PROBE = Probe("chicken thighs", "piece 1", "F", "United States, home cooks", "165 °F",
+PROBE = Probe("chicken thighs", "place 1", "F", "United States, home cooks", "165 °F",
               "", "", "", (), ())  # fmt: skip
 
 DISH_UP = DishUp("18:45", "18:48", 1970, 180, "chicken thighs 3 min longer")
@@ -172,7 +172,7 @@ BELOW = replace(
     ),
     probe=replace(
         PROBE,
-        place="piece 2",
+        place="place 2",
         verdict="BELOW",
         sign="▼",
         sentence="152 °F is 13 °F below the minimum of 165 °F. Not safe to eat yet.",

@@ -66,8 +66,8 @@ def test_what_many_have_in_common_is_not_cut_from_their_names(width: int) -> Non
 
 def test_a_changes_notes_are_never_cut_for_its_digits() -> None:
     notes = (
-        "free until 18:20, in 2:00",
-        "can still be held back: carrots, rice, beans, flat bread",
+        "choose by 18:20, in 2:00",
+        "can wait: carrots, rice, beans, flat bread",
     )
     pending = replace(CHANGE, warnings=(), notes=notes)
     part = now_part(replace(PENDING, pending=pending))._replace(in_rows=True)

@@ -96,9 +96,9 @@ def test_serve_at_waits_for_done_and_says_what_is_still_free(kitchen: Kitchen) -
     pending = kitchen.wait(30).view.pending
     assert pending is not None
     assert pending.left is None
-    assert pending.notes[0].startswith("free until ")
-    assert pending.notes[0].endswith("then in with carrots")
-    assert pending.notes[1].startswith("can still be held back: carrots (20 min later)")
+    assert pending.notes[0].startswith("choose by ")
+    assert pending.notes[0].endswith("then ADD carrots")
+    assert pending.notes[1].startswith("can wait: carrots (20 min later)")
     kitchen.press("done")
     assert kitchen.session.state.serve == wanted
     assert not kitchen.desk.ask("serve_at", "soon")
@@ -125,9 +125,8 @@ def test_serving_later_says_how_long_what_is_on_the_heat_would_hold(kitchen: Kit
     pending = kitchen.wait(1).view.pending
     assert pending is not None
     assert pending.notes == (
-        "nothing can be held back any more",
-        "on the heat, cannot be held back: carrots would hold 15 min, 5 min too long, "
-        "chicken thighs would hold 10 min, green beans would hold 15 min, 5 min too long",
+        "nothing can wait any more: carrots would hold 15 min, 5 min too long; "
+        "chicken thighs would hold 10 min; green beans would hold 15 min, 5 min too long",
     )
 
 

@@ -64,7 +64,7 @@ def test_a_rest_is_read_before_the_reason_of_the_verdict() -> None:
 
 def test_the_probe_box_shows_all_before_the_first_digit() -> None:
     drawn = texts(draw_probe(PROBE, Typed(), 80, 5))
-    for words in ("chicken thighs, piece 1", "°F", "165 °F", "United States, home cooks", "▏"):
+    for words in ("chicken thighs, place 1", "°F", "165 °F", "United States, home cooks", "▏"):
         assert words in drawn
 
 

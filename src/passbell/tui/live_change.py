@@ -159,13 +159,14 @@ def serving_lines(found: ServingLater, local: Callable[[int], str], now: int) ->
     free = [f"{s.name}{_by(s.later)}" for s in found.shares if s.where == "free"]
     hot = [f"{s.name} would hold {_held(s)}" for s in found.shares if s.where == "hot"]
     out = [f"{s.name} would hold {_held(s)}" for s in found.shares if s.where == "out"]
-    lines = [f"can still be held back: {', '.join(free)}"] if free else []
-    lines += [f"on the heat, cannot be held back: {', '.join(hot)}"] if hot else []
-    lines += [f"off the heat: {', '.join(out)}"] if out else []
+    lines = [f"can wait: {', '.join(free)}"] if free else []
+    none = "cannot wait" if found.free_until is not None else "nothing can wait any more"
+    lines += [f"{none}: {'; '.join(hot)}"] if hot else []
+    lines += [f"off the heat: {'; '.join(out)}"] if out else []
     if found.free_until is None:
-        return ["nothing can be held back any more", *lines]
+        return lines if hot else ["nothing can wait any more", *lines]
     left = minutes(found.free_until - now)
-    return [f"free until {local(found.free_until)}, in {left}: then in with {found.first}", *lines]
+    return [f"choose by {local(found.free_until)}, in {left}: then ADD {found.first}", *lines]
 
 
 def _by(later_by: int) -> str:

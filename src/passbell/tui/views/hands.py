@@ -19,7 +19,9 @@ def hands(state: CookState, now: int, slack: int) -> Hands:
     first = wanted[0] if wanted else None
     busy = ", ".join(_busy_with(state))
     free = None if first is None else 0 if busy else max(0, first.at - now)
-    prep = next((c for c in wanted if c.key.kind in ("prep", "finish")), None)
+    due = first is not None and first.at <= now
+    ahead = wanted[1:] if due else wanted  # what is due stands in Now, it is not for meanwhile
+    prep = next((c for c in ahead if c.key.kind in ("prep", "finish")), None)
     prepare, doing, fits = _prepare(state, now, prep, wanted)
     return Hands(
         free=free,

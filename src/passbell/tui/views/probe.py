@@ -25,6 +25,7 @@ from passbell.cook.wording import minutes, until_words
 from passbell.heat import NoForecast
 from passbell.safety.cautions import probe_wash
 from passbell.safety.chart import charts_of, minimum_text
+from passbell.safety.model import spoken_place
 from passbell.tui.views.model import Probe, ReadingMark
 from passbell.tui.views.rest import rest_words
 
@@ -72,7 +73,7 @@ def probe_view(
     component = state.component(index)
     return Probe(
         component=component.name,
-        place=judged.next_place or "",
+        place=spoken_place(judged.next_place) if judged.next_place else "",
         scale=box.scale,
         chart=chart,
         minimum=minimum_text(component.food, state.chart, box.scale) or "",

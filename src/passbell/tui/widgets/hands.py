@@ -30,9 +30,10 @@ class HandsLine(Painted):
 def draw_hands(hands: Hands, width: int, height: int, instead: str = "") -> list[Line]:
     """The hands in so many cells: the figure first, then what to prepare, then the slack."""
     first = (Run("   "), Run("HANDS ", "soft"), *_figure(hands))
-    slack: Line = (Run(f"slack {span(hands.slack)} ", "soft"),)
+    spare = f"slack {span(hands.slack)}" if hands.slack else "no slack"
+    slack: Line = (Run(f"{spare} ", "soft"),)
     prepare = _instead(instead, width, height) or _prepare(hands, width, max(1, height - 1))
-    if width < 60:
+    if width < 60 or hands.free is None:
         slack = ()
     if height == 1 and instead:
         first = first[:3]
@@ -50,8 +51,9 @@ def _figure(hands: Hands) -> Line:
     if hands.free is None:
         return (Run("FREE", "free"), Run(", nothing more to do"))
     if hands.free == 0:
-        words = hands.busy or hands.until
-        return (Run("BUSY", "busy"), Run(f" {words}" if words else ""))
+        if not hands.busy:
+            return (Run("NOW", "busy"), Run(f" {hands.until}"))
+        return (Run("BUSY", "busy"), Run(f" {hands.busy}"))
     until = f", then {hands.until}" if hands.until else ""
     return (Run(f"FREE {span(hands.free)}", "free"), Run(until, "strong"))
 

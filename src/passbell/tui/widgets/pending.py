@@ -128,7 +128,8 @@ def _dish_up(pending: Pending, width: int) -> Iterator[Line]:
     found = next((e for e in pending.effects if e.kind == "dish_up"), None)
     if found is None:
         return
-    when = f", {pending.dish_up}" if pending.dish_up else ""
+    said = not pending.dish_up or pending.dish_up in pending.words
+    when = "" if said else f", {pending.dish_up}"
     role = "due" if briefly(found) else "now.strong"
     pad = " " if role == "due" else ""
     yield crop((Run(f"{pad}dish-up {found.words}{when}{pad}", role),), width)
