@@ -1,6 +1,7 @@
 """`passbell check`: its exit codes, its lines and its JSON."""
 
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -9,6 +10,7 @@ from typing import Any
 import pytest
 
 from passbell.cli.main import main
+from passbell.cli.parser import FEW_PROBLEMS
 from passbell.planfiles import bundled_folder
 
 RUN = [sys.executable, "-c", "from passbell.cli.main import run; run()", "check"]
@@ -96,6 +98,22 @@ def test_every_fault_of_a_file_is_a_line_with_its_place(capsys: pytest.CaptureFi
     assert "did you mean “serves”?" in lines[0]
     assert "30 has no unit" in lines[1]
     assert '"35 min"' in lines[1]
+
+
+def test_of_very_many_faults_the_first_are_said_and_all_are_in_the_json(
+    capsys: pytest.CaptureFixture[str], here: Path
+) -> None:
+    prose = "\n".join(f"line {number} of a letter" for number in range(1, 41))
+    prose = f'title = "letter"\n{prose}'
+    (here / "letter.toml").write_text(prose, encoding="utf-8")
+    assert main(["check", "letter.toml"]) == 2
+    lines = capsys.readouterr().err.splitlines()
+    assert len(lines) == FEW_PROBLEMS + 1
+    assert "letter.toml:2:" in lines[1]
+    said = re.fullmatch(r"passbell: and (\d+) places more: .*", lines[-1])
+    assert said is not None
+    assert main(["check", "--json", "letter.toml"]) == 2
+    assert len(_report(capsys)[0]["problems"]) == FEW_PROBLEMS + int(said[1]) > 40
 
 
 def _report(capsys: pytest.CaptureFixture[str]) -> list[dict[str, Any]]:
