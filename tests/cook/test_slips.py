@@ -252,6 +252,15 @@ def test_the_oven_is_set_before_it_leaves_raw_meat_in_the_cold(read: bool) -> No
     assert not any("SET" in text for text in hand.offered())
 
 
+def test_where_the_switch_is_late_more_time_is_for_not_switching_yet() -> None:
+    hand = cooked(20 * 60)
+    hand.at(hand.find("SWITCH oven").at + 120)
+    late = [text for text in hand.due() if text.startswith("SET")]
+    assert late == ["SET 2:00 ON oven — if you do not switch yet"]
+    hand.done("SWITCH")
+    assert not any("SET" in text for text in hand.due())
+
+
 def test_food_that_the_plan_cooks_beyond_its_minimum_stays_until_that_is_read() -> None:
     """Pork, US chart: 145 °F (FSIS); the plan's own 93 °C is for tenderness (invented)."""
     chops, *others = CHOPS["component"]

@@ -128,7 +128,7 @@ def test_now_itself_says_that_the_heat_is_off_and_which_key_ends_it() -> None:
     keys = {"heat_off": "h", "away": "a", "together": "", "leave": "x"}
     for size in ((80, 8), (80, 10), (120, 18), (40, 7)):
         lines = draw_now(now_part(view, keys.__getitem__), *size, None)
-        assert "oven: HEAT OFF for 2:10  h: it is on" in texts(lines)
+        assert "oven: HEAT OFF for 2:10  h: on again" in texts(lines)
         assert {"key:heat_off"} <= {run.tag for line in lines for run in line}
         assert "ADD green beans" in texts(lines), "the cue stays"
     assert "oven: HEAT OFF" in texts(draw_now(now_part(view), 20, 4, None))

@@ -168,9 +168,12 @@ def _needed(state: CookState, machine: int) -> int:
 
 
 def _set(state: CookState, key: CueKey, at: int) -> Cue:
-    spare = state.appliance(key.owner).stages[key.item].spare
-    at = max(at, state.at)
-    seconds = max(_needed(state, key.owner), at + 2 * SET_AHEAD) - at + spare
+    stages = state.appliance(key.owner).stages
+    spare = stages[key.item].spare
+    at, needed = max(at, state.at), _needed(state, key.owner)
+    seconds = max(needed, at + 2 * SET_AHEAD) - at + spare
     seconds = -(-seconds // 30) * 30
-    words = f"SET {minutes(seconds)} ON", "or it switches itself off"
-    return _cue(state, key, at, words, seconds)
+    switching = needed <= at and key.item + 1 < len(stages)
+    # To switch dials in new time as well: then there is nothing to set.
+    why = "if you do not switch yet" if switching else "or it switches itself off"
+    return _cue(state, key, at, (f"SET {minutes(seconds)} ON", why), seconds)

@@ -14,7 +14,7 @@ class Pause(NamedTuple):
 
     Attributes:
         words: what, and since when ("oven: HEAT OFF for 2:10").
-        ends: how it is said that it goes on ("h: it is on"); empty: no key does it.
+        ends: how it is said that it goes on ("h: on again"); empty: no key does it.
         key: the function of that key.
         banner: what it is, for block letters.
     """
@@ -83,7 +83,7 @@ def _keyed(key: str, words: str) -> str:
 
 def _paused(view: CookView, key: Callable[[str], str]) -> tuple[Pause, ...]:
     found = [
-        Pause(f"{a.name}: {a.alert}", _ends(key("heat_off"), "it is on"), "heat_off", "HEAT OFF")
+        Pause(f"{a.name}: {a.alert}", _ends(key("heat_off"), "on again"), "heat_off", "HEAT OFF")
         for a in view.appliances
         if a.standing == "stopped"
     ]
