@@ -11,6 +11,7 @@ from passbell.tui.views.model import (
 from passbell.tui.widgets.foot import FootPart, draw_foot
 from passbell.tui.widgets.now import draw_now
 from passbell.tui.widgets.now_part import now_part
+from passbell.tui.widgets.pending import draw_pending
 from tests.tui.drawn import row_lines, text, texts
 from tests.tui.sample import (
     CHANGE,
@@ -30,6 +31,18 @@ def test_a_pending_change_takes_the_place_of_what_follows() -> None:
         assert words in drawn
     assert "then TURN" not in drawn
     assert "ADD green beans" in drawn
+
+
+@pytest.mark.parametrize(
+    "name", ["oven", "oven, roast", "oven, roast: +1 min, with all food in it"]
+)
+def test_until_when_a_change_can_be_dropped_is_never_cut(name: str) -> None:
+    (head, *_) = draw_pending(replace(CHANGE, words=name), 77, 4)
+    drawn = text(head)
+    assert f" {name} " in drawn
+    assert "in 7 s" in drawn
+    assert "…" not in drawn
+    assert "Esc drops" in drawn
 
 
 @pytest.mark.parametrize(("width", "height"), [(80, 8), (80, 10), (120, 20), (200, 30)])

@@ -67,12 +67,24 @@ def _beside(digits: list[Line], told: list[Line], left: int) -> list[Line]:
 
 
 def _head(pending: Pending, width: int, keys: Line) -> Line:
-    """What it is, how long it can still be dropped, and by which keys."""
-    left = f"takes itself in {pending.left} s" if pending.left is not None else "not taken yet"
-    if cells_in(pending.words) + len(left) + width_of(keys) + 4 > width:
-        left = f"in {pending.left} s" if pending.left is not None else ""
-    head = (Run(f" {pending.words} ", "now.change"), Run(f"  {left}", "now"))
-    return spread(head, keys if width >= _WIDE or keys is _SHORT else (), width, "now")
+    """What it is, how long it can still be dropped, and by which keys: as much as there is room."""
+    name = (Run(f" {pending.words} ", "now.change"),)
+    if width < _WIDE and keys is not _SHORT:
+        return spread((*name, Run(f"  {_tells(pending)[-1]}", "now")), (), width, "now")
+    choices = [(left, keys) for left in _tells(pending)]
+    choices += [(left, _SHORT) for left in (_tells(pending)[-1], "")]
+    for left, shown in choices:
+        line = (*name, Run(f"  {left}" if left else "", "now"))
+        if width_of(line) + width_of(shown) < width:
+            return spread(line, shown, width, "now")
+    return spread(name, _SHORT, width, "now")
+
+
+def _tells(pending: Pending) -> tuple[str, str]:
+    """How long it can still be dropped, at length and briefly."""
+    if pending.left is None:
+        return "not taken yet", ""
+    return f"takes itself in {pending.left} s", f"in {pending.left} s"
 
 
 def _fits(pending: Pending, width: int) -> bool:
