@@ -86,12 +86,16 @@ def _next_step(top: Weighed, setup: Setup) -> str:
     low = top.low
     if top.word != "below" or low is None or top.lowest is None:
         return ""
-    minutes = Duration(table().handling.look_again_s)
     place = spoken_place(top.places[top.lowest].label)
     off = any(point.reading.off_heat for series in top.places for point in series.points)
     out = setup.removed_at is not None and (off or setup.removed_at > low.reading.at)
     where = "Back to the heat" if out else "It stays on the heat"
-    return f"{where}; probe {place} again in {minutes} or by the forecast."
+    return f"{where}; probe {place} again{again()}."
+
+
+def again() -> str:
+    """When to probe again what is below its minimum, where no forecast says it."""
+    return f" in {Duration(table().handling.look_again_s)} or by the forecast"
 
 
 def _hold_off_heat(top: Weighed) -> str:

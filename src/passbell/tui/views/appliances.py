@@ -73,12 +73,16 @@ def _coming(state: CookState, index: int, now: int) -> str:
     if real.on is None:
         on = state.schedule.on[index]
         first = f"{stage_words(state, index, 0)} " if stages else ""
-        return f"{first}on in {minutes(max(0, on - now))}" if on is not None else ""
+        return f"{first}on {_soon(on - now)}" if on is not None else ""
     following = 0 if real.stage is None else real.stage + 1
     if following >= len(stages) or following >= len(bounds) - 1 or real.ready is None:
         return ""
     words = "start" if real.stage is None else stage_words(state, index, following)
-    return f"{words} in {minutes(max(0, bounds[following] - now))}"
+    return f"{words} {_soon(bounds[following] - now)}"
+
+
+def _soon(left: int) -> str:
+    return f"in {minutes(left)}" if left > 0 else "now"
 
 
 def _alert(state: CookState, index: int, now: int) -> str:

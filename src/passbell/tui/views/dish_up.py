@@ -27,14 +27,15 @@ def dish_up(state: CookState, now: int, local: Callable[[int], str]) -> DishUp:
         planned=local(planned),
         expected=local(expected),
         expected_in=expected - now,
+        served=state.served is not None,
         drift=drift,
-        reason=reason(state, now) if abs(drift) >= NOTABLE else "",
+        reason=reason(state, now, sooner=drift < 0) if abs(drift) >= NOTABLE else "",
     )
 
 
-def reason(state: CookState, now: int) -> str:
-    """What cost most time, in a few words; empty: nothing is known."""
-    found = max(_causes(state, now), default=(0, ""))
+def reason(state: CookState, now: int, *, sooner: bool = False) -> str:
+    """What cost most time, or what saved most, in a few words; empty: nothing is known."""
+    found = max(_gains(state) if sooner else _causes(state, now), default=(0, ""))
     return found[1] if found[0] >= NOTABLE else ""
 
 
@@ -63,3 +64,16 @@ def _overruns(state: CookState, now: int) -> Iterator[tuple[int, str]]:
             over = max(taken - component.steps[place].time, real.extra)
             if over > 0 and component.steps[place].kind != "rest":
                 yield over, f"{component.name} took {spoken(over)} longer"
+
+
+def _gains(state: CookState) -> Iterator[tuple[int, str]]:
+    """What lets the meal be served sooner than planned."""
+    if state.serve is not None and state.serve < state.first.dish_up:
+        yield state.first.dish_up - state.serve, "served sooner as you asked"
+    for index, component in enumerate(state.plan.components):
+        for place, real in enumerate(state.steps[index]):
+            if real.ended is None or component.steps[place].kind == "rest":
+                continue
+            under = state.first.ends[index][place] - real.ended
+            if under > 0:
+                yield under, f"{component.name} was ready {spoken(under)} sooner"

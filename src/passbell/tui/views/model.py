@@ -273,13 +273,22 @@ class Probe:
 
 @dataclass(frozen=True, slots=True)
 class DishUp:
-    """When the meal is on the table: planned, expected, and what the difference comes from."""
+    """When the meal is on the table: planned, expected, and what the difference comes from.
+
+    Attributes:
+        planned, expected: local times ("18:45").
+        expected_in: seconds until then.
+        drift: by how much it is later than planned, in seconds.
+        reason: what the difference comes from; empty: nothing is known.
+        served: whether it is on the table.
+    """
 
     planned: str
     expected: str
     expected_in: int
     drift: int
     reason: str
+    served: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,15 +19,19 @@ from passbell.cook.outlook_words import (
     still_rising,
 )
 from passbell.cook.state import CookState
+from passbell.cook.timing import machine_of
 from passbell.cook.verdicts import has_minimum, may_leave, proven, read_too_soon, verdict, was_read
 from passbell.cook.whose import NotUnderstood, probed_component
 from passbell.cook.wording import minutes, until_words
 from passbell.heat import NoForecast
+from passbell.safety.advise import again
 from passbell.safety.cautions import probe_wash
 from passbell.safety.chart import charts_of, minimum_text
 from passbell.safety.model import spoken_place
 from passbell.tui.views.model import Probe, ReadingMark
 from passbell.tui.views.rest import rest_words
+
+HEAT_OFF = "The heat is off: no forecast until it is on again."
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +84,7 @@ def probe_view(
         verdict=WORDS[judged.verdict] if read else "",
         sign=judged.sign if read else "",
         sentence=judged.sentence if read else "",
-        advice=_advice(state, index, wash),
+        advice=_advice(state, index, wash, outlooks.get(index)),
         readings=_readings(state, index),
         rest=_rest(state, index, now, outlooks.get(index)),
         odd=_odd(outlooks.get(index)),
@@ -92,13 +96,17 @@ def probe_view(
     )
 
 
-def _advice(state: CookState, index: int, wash: str) -> tuple[str, ...]:
-    """What to do about the readings, the probe itself first."""
+def _advice(
+    state: CookState, index: int, wash: str, found: Outlook | NoForecast | None
+) -> tuple[str, ...]:
+    """What to do about the readings, the probe itself first; the forecast says when to look."""
+    by_forecast = isinstance(found, Outlook) and on_the_heat(state, index) is not None
+    when = again() if by_forecast else ""
     return (
         *((wash,) if wash else ()),
         *_goes_on(state, index),
         *_too_soon(state, index),
-        *(a for a in verdict(state, index).advice if not _about_wash(a)),
+        *(a.replace(when, "") for a in verdict(state, index).advice if not _about_wash(a)),
     )
 
 
@@ -168,10 +176,12 @@ def _expect(
     """The forecast in lines, for food on the heat."""
     if found is None:
         return ()
-    if isinstance(found, NoForecast):
-        words = none_words(found)
-        return (words,) if words else ()
     step = on_the_heat(state, index)
+    if isinstance(found, NoForecast):
+        machine = None if step is None else machine_of(state, index, step)
+        stopped = machine is not None and state.appliances[machine].stopped is not None
+        words = HEAT_OFF if stopped and found.reason == "beyond_reach" else none_words(found)
+        return (words,) if words else ()
     if step is None:
         return ()
     if may_leave(state, index, step):

@@ -109,7 +109,7 @@ def _short_dish_up(dish: DishUp) -> Line:
         return (Run(f"dish up {dish.planned} as planned", "head"),)
     reason = f": {dish.reason}" if dish.reason else ""
     return (
-        Run(f"dish up {dish.planned}, now ", "head"),
+        Run(f"dish up {dish.planned}, {'served' if dish.served else 'now'} ", "head"),
         Run(dish.expected, "head.strong"),
         Run(f" {minutes_off(dish.drift)}", "off"),
         Run(reason, "head"),
