@@ -29,7 +29,7 @@ def test_one_entry_a_cue_at_its_instant_in_utc() -> None:
     summaries = [e.summary.value for e in found]
     assert summaries == [imperative(cue) for cue in loud]
     assert "Add green beans: left side" in summaries
-    assert "Switch oven: air fry 375 °F, set 17:00" in summaries
+    assert "Switch oven: air fry 375 °F, set 17 min" in summaries
     assert summaries[-1] == "Dish up"
     assert b"DTSTART:20270115T" in written(state)
 

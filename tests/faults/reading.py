@@ -182,7 +182,7 @@ def _fit_at(shown: Shown, state: CookState, at: int) -> bool:
     if at < state.at:
         return False
     state = advance(state, at).state
-    view = cook_view(state, at, Beside(local=lambda at, seconds: ""))
+    view = cook_view(state, at, Beside(local=lambda at, seconds: "00:00"))
     rows = tuple(
         (row.name, "" if row.left is None else ("+" if row.left < 0 else "") + span(row.left))
         for row in view.rows

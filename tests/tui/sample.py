@@ -75,7 +75,7 @@ HANDS = Hands(
 PROBE = Probe("chicken thighs", "place 1", "F", "United States, home cooks", "165 °F",
               "", "", "", (), ())  # fmt: skip
 
-DISH_UP = DishUp("18:45", "18:48", 1970, 180, "chicken thighs 3 min longer")
+DISH_UP = DishUp("18:45", "18:48", 1970, 180, "chicken thighs 3 min longer", minutes=3)
 
 COMING = CookView(
     title="Tray supper (invented)",

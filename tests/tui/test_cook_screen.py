@@ -60,7 +60,7 @@ async def test_far_is_now_and_what_follows(name: str) -> None:
 async def test_eighty_by_twenty_four_shows_everything_for_six_components() -> None:
     async with cooking(FakeDesk()) as (app, _):
         text = text_of(app)
-    for words in (*(row.name for row in COMING.rows), "oven", "hob", "reads 9:41", "PROBE",
+    for words in (*(row.name for row in COMING.rows), "oven", "hob", "timer 9:41", "PROBE",
                   "FREE 4:10", "165 °F", "18:12:05", "dish up 18:45", "Enter done"):  # fmt: skip
         assert words in text
 

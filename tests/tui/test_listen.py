@@ -72,7 +72,7 @@ def test_a_digit_opens_the_box_and_enter_gives_the_line() -> None:
     board.type("enter")
     assert board.desk.asked[-1] == ("enter", "152")
     assert board.mode == "keys"
-    assert board.listener.foot_is_open
+    assert board.listener.foot_room == "told"
 
 
 def test_letters_go_into_the_open_box_not_to_their_functions() -> None:
@@ -165,7 +165,7 @@ def test_leaving_goes_at_once_when_nothing_is_on() -> None:
 def test_the_last_acts_stand_until_another_key() -> None:
     board = Board().type("b")
     assert board.listener.acts
-    assert board.listener.foot_is_open
+    assert board.listener.foot_room == "open"
     board.type("p")
     assert not board.listener.acts
 

@@ -59,7 +59,7 @@ def test_the_forecast_stands_in_the_box_and_on_the_row() -> None:
     probe, row = kitchen.view.probe, kitchen.view.rows[0]
     assert probe.expect[0].startswith("146 °F expected in about ")
     assert "look in " in probe.expect[0]
-    assert any("passes nothing" in line for line in probe.expect)
+    assert any("Only readings on the heat count" in line for line in probe.expect)
     assert row.expect.startswith("146 °F in ~")
     assert kitchen.view.rows[1].share is not None
     assert "to go" in kitchen.view.rows[1].expect

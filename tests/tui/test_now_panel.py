@@ -123,17 +123,17 @@ def test_in_few_cells_now_is_words() -> None:
 
 
 def test_now_itself_says_that_the_heat_is_off_and_which_key_ends_it() -> None:
-    stopped = replace(APPLIANCES[0], standing="stopped", display=None, alert="HEAT OFF for 2:10")
+    stopped = replace(APPLIANCES[0], standing="stopped", display=None, alert="NO HEAT for 2:10")
     view = replace(COMING, appliances=(stopped, *APPLIANCES[1:]))
     keys = {"heat_off": "h", "away": "a", "together": "", "leave": "x"}
     for size in ((80, 8), (80, 10), (120, 18), (40, 7)):
         lines = draw_now(now_part(view, keys.__getitem__), *size, None)
-        assert "oven: HEAT OFF for 2:10  h: on again" in texts(lines)
+        assert "oven: NO HEAT for 2:10  h: on again" in texts(lines)
         assert {"key:heat_off"} <= {run.tag for line in lines for run in line}
         assert "ADD green beans" in texts(lines), "the cue stays"
-    assert "oven: HEAT OFF" in texts(draw_now(now_part(view), 20, 4, None))
+    assert "oven: NO HEAT" in texts(draw_now(now_part(view), 20, 4, None))
     large = draw_now(now_part(view), 120, 18, None)
-    off = spelled("HEAT OFF", 70, 6)
+    off = spelled("NO HEAT", 70, 7)
     assert off
     assert off[0] in texts(large), "the largest words are what is wrong, not what comes"
     due = replace(view, cards=VIEWS["due"].cards)

@@ -1,9 +1,12 @@
 """What the screen says of one thing in two places agrees, and its reasons fit what they explain."""
 
 from passbell.session.outlooks import Outlooks
+from passbell.tui.letters import spelled
 from passbell.tui.views.probe import HEAT_OFF
 from passbell.tui.widgets.headline import draw_head, head_part
-from tests.tui.drawn import text
+from passbell.tui.widgets.now import draw_now
+from passbell.tui.widgets.now_part import now_part
+from tests.tui.drawn import text, texts
 from tests.tui.real_cook import RealCook
 
 
@@ -41,4 +44,71 @@ def test_with_the_heat_off_the_forecast_does_not_ask_for_more_heat() -> None:
 
 def test_an_oven_that_is_to_be_on_by_now_has_no_countdown() -> None:
     cook = RealCook()
-    assert cook.desk.tick().appliances[0].coming == "convection roast 400 °F on now"
+    assert cook.desk.tick().appliances[0].coming == "convection roast 400 °F to be on by now"
+
+
+def test_an_act_at_an_oven_without_heat_waits_for_it_everywhere() -> None:
+    cook = RealCook().to(2195)
+    cook.clock.move(1)
+    cook.desk.press("heat_off")
+    cook.clock.move(40)
+    view = cook.desk.tick()
+    add = view.cards[0].lines[0]
+    assert (add.verb, add.what, add.waits) == ("ADD", "green beans", "once the oven is on again")
+    assert view.rows[3].left is None
+    assert view.hands.waits == add.waits
+    drawn = texts(draw_now(now_part(view), 80, 9, None))
+    assert "once the oven is on again" in drawn
+    assert spelled("NO HEAT", 70, 3)[0] in drawn
+    assert not any(run.role.endswith("digits") for line in draw_now(now_part(view), 80, 9, None)
+                   for run in line if run.text.strip()), "no figure that is none"  # fmt: skip
+    cook.desk.press("heat_off")
+    cook.clock.move(1)
+    assert cook.desk.tick().cards[0].lines[0].waits == ""
+
+
+def test_the_minutes_off_are_those_between_the_times_shown() -> None:
+    cook, seen = RealCook(), set()
+    for moment in range(60, 3300, 61):
+        dish = cook.to(moment).desk.tick().dish_up
+        planned, expected = (
+            60 * int(shown[:2]) + int(shown[3:]) for shown in (dish.planned, dish.expected)
+        )
+        assert dish.minutes == expected - planned
+        assert abs(dish.minutes * 60 - dish.drift) < 60
+        seen.add(dish.minutes)
+    assert seen > {0}
+
+
+def test_what_follows_stands_in_order_of_time() -> None:
+    cook = RealCook()
+    for moment in range(60, 3000, 61):
+        view = cook.to(moment).desk.tick()
+        coming = [cue.due_in for cue in view.following if cue.tone == "coming"]
+        assert coming == sorted(coming)
+
+
+def test_nothing_is_proposed_for_meanwhile_to_hands_that_are_away() -> None:
+    cook = RealCook().to(1500)
+    assert cook.desk.tick().hands.prepare
+    cook.clock.move(1)
+    cook.desk.press("away")
+    cook.clock.move(1)
+    assert not cook.desk.tick().hands.prepare
+
+
+def test_the_probe_is_to_be_washed_when_a_reading_is_near() -> None:
+    cook = RealCook().to(2120)
+    probe = cook.desk.tick().probe
+    assert probe.wash
+    assert not probe.wash_now
+    cook = RealCook().to(2700, probing=False)
+    assert cook.desk.tick().probe.wash_now
+    assert cook.desk.enter("1 158")
+    cook.clock.move(5)
+    assert cook.desk.tick().probe.wash_now, "it has just been in raw meat"
+
+
+def test_a_time_to_dial_in_is_no_time_of_day() -> None:
+    view = RealCook().to(1760).desk.tick()
+    assert view.cards[0].lines[2].how == "air fry 400 °F, set 22 min"

@@ -34,7 +34,7 @@ from tests.tui.sample_pages import BEFORE
 
 def test_an_appliance_says_what_its_display_should_read() -> None:
     drawn = text(draw_appliance(APPLIANCES[0], 80, 4))
-    for words in ("oven", "hot, convection roast 400 °F", "reads 9:41", "crisp: air fry 375 °F"):
+    for words in ("oven", "hot, convection roast 400 °F", "timer 9:41", "crisp: air fry 375 °F"):
         assert words in drawn
     alert = replace(APPLIANCES[0], alert="switches itself off in 2:10")
     assert "! switches itself off in 2:10" in text(draw_appliance(alert, 80, 4))
@@ -48,8 +48,8 @@ def test_an_appliance_says_what_its_display_should_read() -> None:
         (replace(HANDS, free=0, busy="trim beans"), "BUSY trim beans"),
         (replace(HANDS, free=None), "FREE, nothing more to do"),
         (replace(HANDS, away=95), "AWAY for 1:35"),
-        (replace(HANDS, fits=False), "later trim beans, 3 min: begin by 1:10 (no time yet)"),
-        (HANDS, "meanwhile trim beans, 3 min: begin by 1:10 (time for it)"),
+        (replace(HANDS, fits=False), "later trim beans, 3 min: begin by 1:10 (no time for it now)"),
+        (HANDS, "meanwhile trim beans, 3 min: begin by 1:10 (time for it now)"),
         (HANDS, "slack 2:00"),
     ],
 )
@@ -124,7 +124,7 @@ def test_what_to_prepare_keeps_its_deadline_when_it_is_long() -> None:
     hands = replace(HANDS, prepare="beans, 3 min: begin in 1:10", doing="trim, " * 40)
     for height in (2, 3):
         drawn = texts(draw_hands(hands, 80, height))
-        assert "meanwhile beans, 3 min: begin in 1:10 (time for it): trim, trim" in drawn
+        assert "meanwhile beans, 3 min: begin in 1:10 (time for it now): trim, trim" in drawn
     assert "meanwhile" not in texts(draw_hands(hands, 60, 1)), "cut beyond use it is left out"
 
 

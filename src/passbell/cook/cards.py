@@ -55,6 +55,13 @@ def is_due(state: CookState, cue: Cue) -> bool:
     return known is not None and known.until is None
 
 
+def waits_for_heat(state: CookState, cue: Cue) -> str:
+    """Until when an act not yet due waits at an appliance whose heat is off; empty: it does not."""
+    stopped = {state.appliance(n).name for n, a in enumerate(state.appliances) if a.stopped}
+    waits = cue.place in stopped and not is_due(state, cue)
+    return f"once the {cue.place} is on again" if waits else ""
+
+
 def place_of(state: CookState, key: CueKey) -> str:
     """Where the act of a cue happens: an appliance, "hands" or "table"."""
     if key.of_meal:

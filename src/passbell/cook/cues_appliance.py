@@ -8,7 +8,7 @@ from passbell.cook.due import Due
 from passbell.cook.expect import first_look_at
 from passbell.cook.state import CookState
 from passbell.cook.verdicts import may_leave
-from passbell.cook.wording import minutes
+from passbell.cook.wording import minutes, spoken
 
 NOT_YET = 15
 """A mode change that waits for food to leave comes no sooner than this, in seconds."""
@@ -127,12 +127,17 @@ def _mode(state: CookState, key: CueKey, at: int) -> Cue:
     machine, stage = key.owner, key.item
     dial = planned_dial(state, machine, stage)
     how = stage_words(state, machine, stage)
-    how += f", set {minutes(dial)}" if dial is not None else ""
+    how += f", set {_dialled(dial)}" if dial is not None else ""
     first = stage == 0 and state.appliances[machine].on is None
     verb = "SWITCH ON" if first and not state.appliance(machine).preheat else "SWITCH"
     if stage == 0 and verb == "SWITCH":
         verb = "START"
     return _cue(state, key, at, (verb, how), dial)
+
+
+def _dialled(seconds: int) -> str:
+    """A time to dial in, which nobody takes for a time of day: "22 min", "9:30"."""
+    return minutes(seconds) if seconds % 60 else spoken(seconds)
 
 
 def _set_cues(state: CookState, machine: int) -> Iterator[Due]:

@@ -85,7 +85,7 @@ def more_lines(found: Outlook, now: int) -> Iterator[str]:
     if found.forecast.uncertain and found.readings:
         yield "The forecast is too uncertain to trust: probe."
     elif not found.readings:
-        yield "No reading yet: this is the plan's own time, a third either way."
+        yield "No reading yet: a rough guess from the plan's own time."
     yield once_out(found)
     if found.turned:
         yield "Reckoned with the oven as you set it."
@@ -97,7 +97,7 @@ def once_out(found: Outlook) -> str:
     """What the core does when the food leaves the heat."""
     return f"Once out the core rises about {rise(found).value:.0f} °{found.until.scale} more, " \
            f"highest after {about(found.forecast.rise_peak_s)}: probe again then. " \
-           "The rise passes nothing."  # fmt: skip
+           "Only readings on the heat count."  # fmt: skip
 
 
 def still_rising(found: Outlook, now: int) -> str:

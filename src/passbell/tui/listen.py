@@ -15,6 +15,9 @@ Mode = Literal["keys", "probe", "serve_at", "note", "display", "leave"]
 Wish = Literal["", "far", "colours", "gone", "down", "up", "page down", "page up", "together"]
 """What only the screen can do: change its size, colours, end, scroll, or say "together"."""
 
+FootRoom = Literal["", "told", "open"]
+"""The foot's usual room; a larger one for a verdict, with keys in sight; all of it, to type."""
+
 _ACTIONS: tuple[Action, ...] = get_args(Action)
 _FAST = frozenset(function.name for function in FUNCTIONS if function.adjusts)
 _PROMPTS: dict[str, tuple[str, str]] = {
@@ -63,10 +66,12 @@ class Listener:
         return Typing(self.typed, *_PROMPTS[self.mode])
 
     @property
-    def foot_is_open(self) -> bool:
-        """Whether the foot needs its larger room."""
+    def foot_room(self) -> FootRoom:
+        """Which room the foot needs."""
         ways = self.view is not None and self.view.pending is not None and self.view.pending.ways
-        return self.mode != "keys" or self.acts or self.wide or bool(ways)
+        if self.mode != "keys" or self.acts or ways:
+            return "open"
+        return "told" if self.wide else ""
 
     def key(self, key: str, character: str | None, now: float) -> Wish:
         """Take a key; what it does at once. Guarded keys wait for `settle`.

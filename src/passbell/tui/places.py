@@ -31,6 +31,8 @@ class Places:
         foot: the probe box, and whatever question stands in its place.
         keys: the key lines.
         open_foot: where the foot stands while something is typed or asked.
+        told_foot: where it stands while it tells a verdict: a line of keys stays in sight.
+        last_keys: that line of keys; None: there is no room for both.
         cover: where help and the like stand; never over Now unless there is nothing else.
     """
 
@@ -45,6 +47,8 @@ class Places:
     foot: Place | None
     keys: Place | None
     open_foot: Place
+    told_foot: Place
+    last_keys: Place | None
     cover: Place
 
     def all_rows(self, count: int) -> bool:
@@ -87,6 +91,8 @@ def _now_alone(width: int, height: int, far: bool) -> Places:
         foot=Place(0, now.height, width, foot) if foot else None,
         keys=Place(0, height - 1, width, 1) if keys else None,
         open_foot=Place(0, height - opened, width, opened),
+        told_foot=Place(0, height - opened, width, opened),
+        last_keys=None,
         cover=_cover(width, height, min(2, height - 1)),
     )
 
@@ -122,6 +128,8 @@ def _stack(width: int, height: int, appliances: int, rows: int) -> Places:
         foot=stands[5],
         keys=stands[6],
         open_foot=Place(0, height - foot - keys, width, foot + keys),
+        told_foot=Place(0, height - foot - keys, width, foot + keys - (keys > 1)),
+        last_keys=Place(0, height - 1, width, 1) if keys > 1 else None,
         cover=_cover(width, height, top),
     )
 
@@ -164,5 +172,7 @@ def _large(width: int, height: int, appliances: int, rows: int) -> Places:
         foot=Place(0, bottom, left, foot),
         keys=Place(0, height - keys, width, keys),
         open_foot=Place(0, bottom, left, foot),
+        told_foot=Place(0, bottom, left, foot),
+        last_keys=Place(0, height - keys, width, keys),
         cover=_cover(width, height, 1 + now),
     )

@@ -11,7 +11,7 @@ from textual.reactive import var
 from passbell.safety.cautions import ALL
 from passbell.tui.desk import Desk
 from passbell.tui.keys import KeyMap, standard
-from passbell.tui.listen import SETTLE, Listener, Wish, settles_in
+from passbell.tui.listen import SETTLE, FootRoom, Listener, Wish, settles_in
 from passbell.tui.places import Places, arrange
 from passbell.tui.screens.held import HeldScreen
 from passbell.tui.views.model import CookView
@@ -63,7 +63,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         self._keys = keys or standard()
         self._notice = notice
         self._listener = Listener(desk, self._keys, cover="cautions" if first else "")
-        self._standing: tuple[Places, bool, bool] | None = None
+        self._standing: tuple[Places, FootRoom, bool] | None = None
         self._sheeted = ""
         self._lit = False
         self._passed_over = False
@@ -197,17 +197,18 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         if view is None or not width or not height:
             return
         places = arrange(width, height, len(view.appliances), len(view.rows), self._far)
-        opened = self._listener.foot_is_open
+        opened = self._listener.foot_room
         standing, before = (places, opened, self._far), self._standing
         if standing == before:
             return
         self._standing = standing
         if before is None or (before[0], before[2]) != (places, self._far):
             self._lay_out_all(places, len(view.rows))
-        foot = places.open_foot if opened else places.foot
-        covers_keys = foot and places.keys and foot.y + foot.height > places.keys.y
+        foot = {"open": places.open_foot, "told": places.told_foot, "": places.foot}[opened]
+        covered = foot and places.keys and foot.y + foot.height > places.keys.y
         self._foot.stand(foot)
-        self._keyline.stand(None if covers_keys else places.keys)
+        left = places.last_keys if opened == "told" else None
+        self._keyline.stand(left if covered else places.keys)
         self.call_after_refresh(self._foot.refresh)
 
     def _lay_out_all(self, places: Places, rows: int) -> None:

@@ -73,11 +73,17 @@ def _coming(state: CookState, index: int, now: int) -> str:
     if real.on is None:
         on = state.schedule.on[index]
         first = f"{stage_words(state, index, 0)} " if stages else ""
-        return f"{first}on {_soon(on - now)}" if on is not None else ""
+        return (
+            ""
+            if on is None
+            else f"{first}on {_soon(on - now)}"
+            if on > now
+            else f"{first}to be on by now"
+        )
     following = 0 if real.stage is None else real.stage + 1
     if following >= len(stages) or following >= len(bounds) - 1 or real.ready is None:
         return ""
-    words = "start" if real.stage is None else stage_words(state, index, following)
+    words = "start" if real.stage is None else f"then {stage_words(state, index, following)}"
     return f"{words} {_soon(bounds[following] - now)}"
 
 
@@ -88,7 +94,7 @@ def _soon(left: int) -> str:
 def _alert(state: CookState, index: int, now: int) -> str:
     real = state.appliances[index]
     if real.stopped is not None:
-        return f"HEAT OFF for {minutes(now - real.stopped)}"
+        return f"NO HEAT for {minutes(now - real.stopped)}"
     zero = dial_zero(state, index, now)
     if zero is None or real.stage is None or not _inside(state, index):
         return ""

@@ -8,6 +8,9 @@ from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
 from passbell.tui.views.model import DishUp
 
+DAY = 24 * 60
+"""Minutes."""
+
 NOTABLE = 30
 """A difference below this, in seconds, needs no reason."""
 
@@ -23,14 +26,25 @@ def dish_up(state: CookState, now: int, local: Callable[[int], str]) -> DishUp:
     planned = state.first.dish_up
     expected = state.served if state.served is not None else state.schedule.dish_up
     drift = expected - planned
+    shown = local(planned), local(expected)
     return DishUp(
-        planned=local(planned),
-        expected=local(expected),
+        planned=shown[0],
+        expected=shown[1],
         expected_in=expected - now,
         served=state.served is not None,
+        minutes=_apart(*shown, drift),
         drift=drift,
         reason=reason(state, now, sooner=drift < 0) if abs(drift) >= NOTABLE else "",
     )
+
+
+def _apart(planned: str, expected: str, drift: int) -> int:
+    """Minutes between two local times, that nearest to the drift in seconds: as a cook reckons."""
+    hours, minutes = (
+        int(b) - int(a) for a, b in zip(planned.split(":"), expected.split(":"), strict=True)
+    )
+    shown = hours * 60 + minutes
+    return shown + round((drift / 60 - shown) / DAY) * DAY
 
 
 def reason(state: CookState, now: int, *, sooner: bool = False) -> str:
@@ -76,4 +90,4 @@ def _gains(state: CookState) -> Iterator[tuple[int, str]]:
                 continue
             under = state.first.ends[index][place] - real.ended
             if under > 0:
-                yield under, f"{component.name} was ready {spoken(under)} sooner"
+                yield under, f"{component.name}: ready {spoken(under)} sooner"

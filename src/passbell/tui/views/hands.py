@@ -1,10 +1,14 @@
 """What the cook's hands have to do, and how long she may leave."""
 
+from passbell.cook.cards import waits_for_heat
 from passbell.cook.cue import Cue
 from passbell.cook.cues import cues
 from passbell.cook.state import CookState
 from passbell.cook.wording import minutes, spoken
 from passbell.tui.views.model import Hands
+
+SOON = 60
+"""Seconds before its time from which it is no question whether there is time for a prep now."""
 
 
 def hands(state: CookState, now: int, slack: int) -> Hands:
@@ -19,13 +23,14 @@ def hands(state: CookState, now: int, slack: int) -> Hands:
     first = wanted[0] if wanted else None
     busy = ", ".join(_busy_with(state))
     free = None if first is None else 0 if busy else max(0, first.at - now)
-    due = first is not None and first.at <= now
-    ahead = wanted[1:] if due else wanted  # what is due stands in Now, it is not for meanwhile
-    prep = next((c for c in ahead if c.key.kind in ("prep", "finish")), None)
+    ahead = [cue for cue in wanted if cue.at > now]  # what is due stands in Now
+    here = state.away is None
+    prep = next((c for c in ahead if here and c.key.kind in ("prep", "finish")), None)
     prepare, doing, fits = _prepare(state, now, prep, wanted)
     return Hands(
         free=free,
         until=f"{first.verb} {first.what}" if first is not None else "",
+        waits=waits_for_heat(state, first) if first is not None else "",
         busy=busy,
         prepare=prepare,
         doing=doing,
@@ -52,8 +57,8 @@ def _prepare(
         return "", "", None
     step = state.component(prep.key.owner).steps[prep.key.item]
     other = next((c for c in wanted if c is not prep), None)
-    fits = None if other is None else now + step.time <= other.at
-    takes = f", {spoken(step.time)}" if step.time else ""
     begin = prep.at - now
-    words = f"{prep.what}{takes}: begin {'in ' + minutes(begin) if begin > 0 else 'now'}"
+    fits = None if other is None or begin < SOON else now + step.time <= other.at
+    takes = f", {spoken(step.time)}" if step.time else ""
+    words = f"{prep.what}{takes}: begin in {minutes(begin)}"
     return words, step.text, fits

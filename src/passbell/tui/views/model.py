@@ -26,6 +26,8 @@ class CueLine:
         standing: new, seen or put off.
         ready: whether Done would be taken now (a line that has just become first is not, 0.7 s).
         banner: what stands in block letters instead of the act; empty: the act.
+        waits: until when it waits, where no countdown says it ("once the oven is on again");
+            empty: the countdown does.
     """
 
     cue: str
@@ -37,6 +39,7 @@ class CueLine:
     standing: Literal["new", "seen", "put off"] = "new"
     ready: bool = True
     banner: str = ""
+    waits: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +209,8 @@ class Hands:
         fits: whether there is time for it; None: nothing to prepare.
         slack: seconds that may be lost before dish-up moves.
         away: since when she is away, in seconds; None: she is there.
+        doing: what there is to prepare; may be empty.
+        waits: until when what ends the freedom waits, where no figure says it; may be empty.
     """
 
     free: int | None
@@ -216,6 +221,7 @@ class Hands:
     slack: int
     away: int | None = None
     doing: str = ""
+    waits: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -245,7 +251,8 @@ class Probe:
         readings: those taken.
         rest: the running rest ("safety rest 2:10 more, then quality rest 4:00"); may be empty.
         question: a question one key answers ("1 chicken  2 pork?"); may be empty.
-        wash: whether "wash the probe" stands now.
+        wash: whether "wash the probe" stands there.
+        wash_now: whether it is time for it: the next reading is near, or the probe was just used.
         refusal: why the last text was not understood, with its mend; may be empty.
         odd: an implausible reading, named; may be empty.
         expect: the forecast: when to look, then what else belongs to it; empty: none.
@@ -265,6 +272,7 @@ class Probe:
     rest: str = ""
     question: str = ""
     wash: bool = False
+    wash_now: bool = False
     refusal: str = ""
     odd: str = ""
     expect: tuple[str, ...] = ()
@@ -281,6 +289,7 @@ class DishUp:
         drift: by how much it is later than planned, in seconds.
         reason: what the difference comes from; empty: nothing is known.
         served: whether it is on the table.
+        minutes: by how many the two local times differ; expected later: more than none.
     """
 
     planned: str
@@ -289,6 +298,7 @@ class DishUp:
     drift: int
     reason: str
     served: bool = False
+    minutes: int = 0
 
 
 @dataclass(frozen=True, slots=True)

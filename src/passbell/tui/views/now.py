@@ -1,7 +1,7 @@
 """Now and the next: cues as cards, from the state."""
 
 from passbell.cook.cards import Card as CookCard
-from passbell.cook.cards import cards, is_due
+from passbell.cook.cards import cards, is_due, waits_for_heat
 from passbell.cook.cue import Cue
 from passbell.cook.state import CookState
 from passbell.tui.views.model import Card, CueLine, CueTone
@@ -32,6 +32,7 @@ def following(state: CookState, now: int) -> tuple[CueLine, ...]:
     found = cards(state)
     shown = sum(1 for place, c in enumerate(found[:2]) if place == 0 or c.due)
     lines = [cue for card in found[shown:] for cue in card.lines]
+    lines.sort(key=lambda cue: 0 if is_due(state, cue) else cue.at)
     return tuple(cue_line(state, cue, now, None) for cue in lines[:FOLLOWING])
 
 
@@ -52,6 +53,7 @@ def cue_line(state: CookState, cue: Cue, now: int, fresh: str | None) -> CueLine
         tone=_tone(state, cue, now),
         standing=known.standing if known else "new",
         ready=cue.key.id != fresh,
+        waits=waits_for_heat(state, cue),
     )
 
 

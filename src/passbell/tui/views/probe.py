@@ -31,6 +31,9 @@ from passbell.safety.model import spoken_place
 from passbell.tui.views.model import Probe, ReadingMark
 from passbell.tui.views.rest import rest_words
 
+SOON = 60
+"""Seconds before a look from which the probe is to be washed for it."""
+
 HEAT_OFF = "The heat is off: no forecast until it is on again."
 
 
@@ -92,6 +95,7 @@ def probe_view(
         offer=offer[1] if offer is not None and offer[0] == index else "",
         question=box.question,
         wash=bool(wash),
+        wash_now=bool(wash) and (bool(state.readings) or _looks_soon(state, index, now)),
         refusal=box.refusal,
     )
 
@@ -138,6 +142,13 @@ def _wash(state: CookState, index: int) -> str:
         return probe_wash(name, None, state.component(index).name)
     word = verdict(state, last).verdict
     return probe_wash(state.component(last).name, word, state.component(index).name)
+
+
+def _looks_soon(state: CookState, index: int, now: int) -> bool:
+    """Whether a component is to be probed within a minute."""
+    step = on_the_heat(state, index)
+    look = next_look(state, index, step) if step is not None else None
+    return look is not None and look - now <= SOON
 
 
 def _about_wash(line: str) -> bool:

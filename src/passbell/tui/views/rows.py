@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from passbell.cook.alerts import component_alert
+from passbell.cook.cards import waits_for_heat
 from passbell.cook.cue import Cue
 from passbell.cook.cues import cues
 from passbell.cook.expect import next_look
@@ -55,7 +56,7 @@ def _row(
         name=state.component(index).name,
         state=where,
         words=_words(state, index, now, upcoming),
-        left=upcoming.at - now if upcoming is not None else None,
+        left=None if upcoming is None or waits_for_heat(state, upcoming) else upcoming.at - now,
         drift=_drift(state, index),
         segments=tuple(segments_of(state, index, now)),
         ticks=tuple(_ticks(state, index)),

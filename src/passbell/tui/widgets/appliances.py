@@ -45,7 +45,7 @@ def draw_appliance(appliance: ApplianceLine, width: int, name: int) -> Line:
     names = max(4, min(name, width // 6))
     word = _STANDING_WORDS.get(appliance.standing, appliance.standing)
     standing = f"{word}, " if appliance.mode else word
-    reads = f"reads {appliance.display}" if appliance.display is not None else ""
+    reads = f"timer {appliance.display}" if appliance.display is not None else ""
     state = (Run(standing, _STANDING_ROLE.get(appliance.standing, "hot")), Run(appliance.mode))
     room = (28 if width < 100 else 38) if reads else max(10, width_of(state))
     if appliance.alert:

@@ -97,13 +97,13 @@ def _two_following(first: CueLine, second: CueLine, width: int) -> Line:
 
 
 def _briefly(cue: CueLine, width: int) -> Line:
-    when = f" {span(cue.due_in)}" if cue.due_in > 0 else " DUE"
+    when = " waits" if cue.waits else f" {span(cue.due_in)}" if cue.due_in > 0 else " DUE"
     act = (Run(f"{cue.verb} ", "now.next"), Run(cue.what, "now"))
     return *crop(act, width - cells_in(when)), Run(when, "now")
 
 
 def _following(cue: CueLine, width: int) -> list[Line]:
-    when = f"in {span(cue.due_in)}" if cue.due_in > 0 else label(cue)
+    when = label(cue) if cue.waits or cue.due_in <= 0 else f"in {span(cue.due_in)}"
     how = f", {cue.how}" if cue.how else ""
     left = (
         Run("then ", "now.soft"),

@@ -55,15 +55,19 @@ def _figure(hands: Hands) -> Line:
             return (Run("NOW", "busy"), Run(f" {hands.until}"))
         return (Run("BUSY", "busy"), Run(f" {hands.busy}"))
     until = f", then {hands.until}" if hands.until else ""
+    if hands.waits:
+        return (Run("FREE", "free"), Run(f"{until} {hands.waits}", "strong"))
     return (Run(f"FREE {span(hands.free)}", "free"), Run(until, "strong"))
 
 
 def _prepare(hands: Hands, width: int, most: int) -> list[Line]:
     if not hands.prepare:
         return []
-    fits = {True: "time for it", False: "no time yet", None: ""}[hands.fits]
-    text = "later" if hands.fits is False else "meanwhile"
-    text += f" {hands.prepare}" + (f" ({fits})" if fits else "")
+    text = {
+        True: f"meanwhile {hands.prepare} (time for it now)",
+        False: f"later {hands.prepare} (no time for it now)",
+        None: f"next {hands.prepare}",
+    }[hands.fits]
     text += f": {hands.doing}" if hands.doing else ""
     role = "soft" if hands.fits is False else "plain"
     return [(Run("         "), Run(line, role)) for line in wrap(text, width - 10, most)]

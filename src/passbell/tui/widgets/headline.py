@@ -6,9 +6,6 @@ from passbell.tui.paint import Line, Run, crop, cut, minutes_off, span, spread, 
 from passbell.tui.views.model import CookView, DishUp
 from passbell.tui.widgets.painted import Painted
 
-_TOLD_FROM = 30
-"""Seconds off the plan from which it is told."""
-
 
 class HeadPart(NamedTuple):
     """What the top line shows of the whole view."""
@@ -93,8 +90,13 @@ def _left(part: HeadPart, width: int) -> Line:
 
 
 def _least_dish_up(dish: DishUp) -> Line:
-    off = (Run(f" {minutes_off(dish.drift)}", "off"),) if abs(dish.drift) >= _TOLD_FROM else ()
+    off = (Run(f" {_off(dish)}", "off"),) if dish.minutes else ()
     return (Run("dish up ", "head"), Run(dish.expected, "head.strong"), *off)
+
+
+def _off(dish: DishUp) -> str:
+    """How far off the plan, by the times shown."""
+    return minutes_off(dish.minutes * 60)
 
 
 def _flags(part: HeadPart) -> list[str]:
@@ -105,13 +107,13 @@ def _flags(part: HeadPart) -> list[str]:
 
 
 def _short_dish_up(dish: DishUp) -> Line:
-    if abs(dish.drift) < _TOLD_FROM or dish.planned == dish.expected:
+    if not dish.minutes:
         return (Run(f"dish up {dish.planned} as planned", "head"),)
     reason = f": {dish.reason}" if dish.reason else ""
     return (
         Run(f"dish up {dish.planned}, {'served' if dish.served else 'now'} ", "head"),
         Run(dish.expected, "head.strong"),
-        Run(f" {minutes_off(dish.drift)}", "off"),
+        Run(f" {_off(dish)}", "off"),
         Run(reason, "head"),
     )
 
@@ -153,7 +155,7 @@ def draw_side(
         width: how many cells a line has.
         height: how many lines there are.
     """
-    off = (Run(f"  {minutes_off(dish.drift)}", "off" if abs(dish.drift) >= 30 else "soft"),)
+    off = (Run(f"  {_off(dish)}", "off" if dish.minutes else "soft"),)
     lines: list[Line] = [
         (Run(" "), Run("DISH UP ", "soft"), Run(dish.expected, "strong"),
          Run(f", in {span(dish.expected_in)}" if dish.expected_in > 0 else ""), *off),

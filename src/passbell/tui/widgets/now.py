@@ -3,17 +3,25 @@
 from dataclasses import replace
 
 from passbell.tui.digits import block, largest, size_for
-from passbell.tui.letters import spelled, spelled_act
+from passbell.tui.letters import spelled
 from passbell.tui.paint import Line, Run, cells_in, crop, packed, spread, width_of, wrap
 from passbell.tui.views.model import Card, CueLine, CueTone
-from passbell.tui.widgets.act import countdown, label_run, short_label, title
+from passbell.tui.widgets.act import (
+    LEAST_LETTERS,
+    Widths,
+    act_letters,
+    countdown,
+    label_run,
+    short_label,
+    spelled_cue,
+    title,
+)
 from passbell.tui.widgets.beneath import NARROW, also_due, beneath, room_for_more
 from passbell.tui.widgets.now_part import NowPart
 from passbell.tui.widgets.painted import Painted
 from passbell.tui.widgets.pending import draw_pending
 
 _EDGE = {"coming": "▏  ", "due": "▌  ", "late": "█  "}
-_LEAST_LETTERS = 3  # rows; block letters need as many
 _EDGE_ROLE = {"coming": "now.edge", "due": "due.digits", "late": "late.digits"}
 _DIGIT_ROLE = {"coming": "now.digits", "due": "due.digits", "late": "late.digits"}
 
@@ -205,26 +213,34 @@ def _card_stacked(card: Card, width: int, height: int, lit: bool | None) -> list
     state: list[Line]
     cue = card.lines[0]
     room = width - 3
-    if width < NARROW and _LEAST_LETTERS < height < _SMALL:
+    if width < NARROW and LEAST_LETTERS < height < _SMALL:
         head, state = _title_small(card, room), []
         head += [(Run(text, "now"),) for text in wrap(cue.how, room, 1 if height > 5 else 0)]
     elif card.opening and len(card.lines) > 1:
         head = [_opening_head(card), *_opening(card, room, max(2, height // 3))]
         state = []
     else:
-        state = [(label_run(cue), Run(f"  {card.place}", "now.soft"))]
+        state = [(label_run(cue), _place(card))]
         most = 1 if height < 10 else 3
         head = [title(cue), *[(Run(text, "now"),) for text in wrap(cue.how, room, most)]]
     if height < 6:
         head, state = [(*title(cue), Run(" ", "now"), label_run(cue))], []
+    spells = bool(state)
+    if cue.banner:
+        head, state = [*head, *state], []
     digits = _digits(cue, room - 1, height - len(head) - len(state))
     free = height - len(head) - len(state) - len(digits)
-    if state and free >= 5:
-        head += _spelled(cue, room, min(free, 1 + height // 3))
+    if spells and free >= 5:
+        head += spelled_cue(cue, room, min(free, 1 + height // 3))
     body = [spread((), (Run(row, _DIGIT_ROLE[cue.tone]), Run(" ", "now")), room, "now")
             for row in digits]  # fmt: skip
     lines: list[Line] = [(_edge(cue.tone, lit), *line) for line in [*head, *state, *body]]
     return [*lines, *[()] * (height - len(lines))][:height]
+
+
+def _place(card: Card) -> Run:
+    """Where, unless the state of the act names it already."""
+    return Run("" if card.lines[0].waits else f"  {card.place}", "now.soft")
 
 
 def _title_small(card: Card, width: int) -> list[Line]:
@@ -239,6 +255,8 @@ def _digits(cue: CueLine, width: int, rows: int) -> tuple[str, ...]:
     """The countdown as large as "+88:88" may be: the size never jumps; hours as they fit."""
     size = size_for("+88:88", width, rows)
     text = countdown(cue)
+    if not text:
+        return ()
     if size is not None:
         drawn = block(text, *size)
         if cells_in(drawn[0]) <= width:
@@ -281,8 +299,9 @@ def _card_beside(
     cue = card.lines[0]
     field, rows = digits_in
     digits = _digits(cue, field, rows)
-    many = card.opening and len(card.lines) >= len(digits)
-    words = _words(card, width - field - 6, min(room, rows + 4), room, cut=many)
+    many = card.opening and len(card.lines) >= len(digits) > 0
+    beneath_digits = len(digits), width - 6
+    words = _words(card, (width - field - 6, *beneath_digits), min(room, rows + 4), room, cut=many)
     if many:  # what stands beneath the digits has the whole width
         told = _opening(card, width - 4, room - 1, cut=True)
         places = range(len(digits), min(len(words), len(told) + 1))
@@ -296,30 +315,20 @@ def _card_beside(
     return lines + [()] * (rows - len(lines))
 
 
-def _words(card: Card, width: int, rows: int, room: int, cut: bool) -> list[Line]:
+def _words(card: Card, widths: Widths, rows: int, room: int, cut: bool) -> list[Line]:
     """The act, how, and its state; or the numbered acts of one opening."""
-    cue = card.lines[0]
+    cue, width = card.lines[0], widths[0]
     if card.opening and len(card.lines) > 1:
-        most, spare = min(rows, room) - 1, _LEAST_LETTERS + 1
+        most, spare = min(rows, room) - 1, LEAST_LETTERS + 1
         most = most if not cut else room - 1
         listed = [_opening_head(card), *_opening(card, width, most, spare, cut)]
-        return [*listed, *_spelled(cue, width, min(rows, room) - len(listed))]
-    state = (label_run(cue), Run(f"  {card.place}", "now.soft"))
+        return [*listed, *act_letters(cue, widths, len(listed), min(rows, room) - len(listed))]
+    state = (label_run(cue), _place(card))
     how: list[Line] = [(Run(text, "now"),) for text in wrap(cue.how, width, max(1, rows - 2))]
-    return [title(cue), *how, *_spelled(cue, width, rows - 2 - len(how)), state]
-
-
-def _spelled(cue: CueLine, width: int, rows: int) -> list[Line]:
-    """So many lines with the act in block letters, where there is room for them."""
-    above = 1 if rows > _LEAST_LETTERS else 0
-    role = {"coming": "now.letters", "due": "due.letters", "late": "late.letters"}[cue.tone]
-    if cue.banner:
-        letters, role = spelled(cue.banner, width, rows - above), "due.letters"
-    else:
-        letters = spelled_act(cue.verb, cue.what, width, rows - above)
-    drawn: list[Line] = [(Run(line, role),) for line in letters]
-    above = above if letters else 0
-    return [*[()] * above, *drawn, *[()] * (rows - len(drawn) - above)]
+    free = rows - 2 - len(how)
+    if cue.banner:  # which is no act: the act's own time stands with the act
+        return [title(cue), *how, state, *act_letters(cue, widths, 2 + len(how), free)]
+    return [title(cue), *how, *act_letters(cue, widths, 1 + len(how), free), state]
 
 
 def _opening_head(card: Card) -> Line:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import NamedTuple
 
-from passbell.cook.wording import later, to_the_minute
+from passbell.cook.wording import later
 from passbell.tui.paint import span
 from passbell.tui.views.model import Card, CookView, CueLine, DishUp, Pending
 
@@ -13,7 +13,7 @@ class Pause(NamedTuple):
     """Something that stands still until the cook says that it goes on.
 
     Attributes:
-        words: what, and since when ("oven: HEAT OFF for 2:10").
+        words: what, and since when ("oven: NO HEAT for 2:10").
         ends: how it is said that it goes on ("h: on again"); empty: no key does it.
         key: the function of that key.
         banner: what it is, for block letters.
@@ -83,7 +83,7 @@ def _keyed(key: str, words: str) -> str:
 
 def _paused(view: CookView, key: Callable[[str], str]) -> tuple[Pause, ...]:
     found = [
-        Pause(f"{a.name}: {a.alert}", _ends(key("heat_off"), "on again"), "heat_off", "HEAT OFF")
+        Pause(f"{a.name}: {a.alert}", _ends(key("heat_off"), "on again"), "heat_off", "NO HEAT")
         for a in view.appliances
         if a.standing == "stopped"
     ]
@@ -98,6 +98,6 @@ def _ends(key: str, words: str) -> str:
 
 
 def _after(dish_up: DishUp, key: str) -> tuple[str, ...]:
-    off = to_the_minute(dish_up.drift)
+    off = dish_up.minutes * 60
     when = f"at {dish_up.expected}, {later(off)} than planned" if off else "as planned"
     return (when, f"{key}: say how it went") if key else (when,)

@@ -148,7 +148,10 @@ def _headed(probe: Probe, typed: Typed | None, width: int, height: int) -> list[
         asked = (Run(_whose(probe) or _WHICH, "box.strong"), *least)
         return [(0, [crop(first, width)]), (1, [crop(asked, width)])]
     left, needs = _head(probe, typed)
-    right: Line = (Run(" wash the probe ", "alert"),) if probe.wash else ()
+    urgent = probe.wash_now or typed is not None
+    right: Line = (
+        (Run(" wash the probe ", "alert" if urgent else "box.soft"),) if probe.wash else ()
+    )
     line = (*left, *((Run("  ", "box"),) if needs else ()), *needs)
     room_for_two = height >= 5 or not (probe.verdict or probe.question or probe.refusal)
     if room_for_two and width_of((*line, *right)) + 1 > width:
