@@ -133,7 +133,7 @@ def test_now_itself_says_that_the_heat_is_off_and_which_key_ends_it() -> None:
         assert "ADD green beans" in texts(lines), "the cue stays"
     assert "oven: NO HEAT" in texts(draw_now(now_part(view), 20, 4, None))
     large = draw_now(now_part(view), 120, 18, None)
-    off = spelled("NO HEAT", 70, 7)
+    off = spelled("NO HEAT", 70, 8)
     assert off
     assert off[0] in texts(large), "the largest words are what is wrong, not what comes"
     due = replace(view, cards=VIEWS["due"].cards)
