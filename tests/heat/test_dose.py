@@ -71,7 +71,7 @@ def test_late_in_and_cooler_is_less_and_the_door_costs_something() -> None:
     assert cooler.share < doors.share < now.share < 1
     assert now.over_s is not None
     assert now.over_s < 0
-    assert now.words == "2 min to go"
+    assert now.words == "done in 2 min"
 
 
 def test_twice_the_dose_says_that_the_texture_suffers() -> None:

@@ -213,4 +213,4 @@ def test_what_is_out_of_the_oven_has_nothing_to_go() -> None:
     """The beans came out a minute early: that is no longer a time still to come."""
     rows = {row.name: row for row in RealCook().to(2990).desk.tick().rows}
     assert rows["carrots"].expect == "1 min short"
-    assert not any("to go" in row.expect for row in rows.values())
+    assert not any("done in" in row.expect for row in rows.values())

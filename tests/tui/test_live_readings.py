@@ -62,7 +62,7 @@ def test_the_forecast_stands_in_the_box_and_on_the_row() -> None:
     assert any("Only readings on the heat count" in line for line in probe.expect)
     assert row.expect.startswith("146 °F in ~")
     assert kitchen.view.rows[1].share is not None
-    assert "to go" in kitchen.view.rows[1].expect
+    assert "done in" in kitchen.view.rows[1].expect
 
 
 def test_what_is_there_is_not_expected_any_more() -> None:

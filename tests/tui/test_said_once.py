@@ -112,3 +112,10 @@ def test_the_probe_is_to_be_washed_when_a_reading_is_near() -> None:
 def test_a_time_to_dial_in_is_no_time_of_day() -> None:
     view = RealCook().to(1760).desk.tick()
     assert view.cards[0].lines[2].how == "air fry 400 °F, set 22 min"
+
+
+def test_whether_it_is_hot_is_asked_with_the_keys_that_answer() -> None:
+    view = RealCook().to(600).desk.tick()
+    keys = {"done": "Enter", "not_ready": "u"}
+    drawn = texts(draw_now(now_part(view, lambda name: keys.get(name, "")), 80, 9, None))
+    assert "Enter: yes, u: not yet" in drawn

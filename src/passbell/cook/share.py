@@ -68,11 +68,12 @@ def at_end_words(before: CookState, after: CookState, component: int) -> str:
     old, new = share_at_end(before, component), share_at_end(after, component)
     if new is None or (old is not None and per_cent(old) == per_cent(new)):
         return ""
-    return f"{out_words(new)} ({per_cent(new)} %)"
+    return f"{out_words(new)} ({per_cent(new)} % cooked)"
 
 
 def out_words(found: Cooked) -> str:
     """How far it is once it is out of the heat, where nothing goes on: "1 min short"."""
     if found.over_s is not None and abs(found.over_s) < TOLD_FROM:
         return "as planned"
-    return found.words.replace("to go", "short")
+    short = found.words.removeprefix("done in ")
+    return found.words if short == found.words else f"{short} short"

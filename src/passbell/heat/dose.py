@@ -101,4 +101,4 @@ def share_words(share: float, over_s: int | None) -> str:
         return f"{minutes} min over"
     if over_s is None:
         return "not there yet"
-    return f"{minutes} min to go" if minutes else "about now"
+    return f"done in {minutes} min" if minutes else "about now"

@@ -174,7 +174,7 @@ class Row:
         selected: whether the cook has selected it.
         alert: what must not be missed ("below by 4 °F, look again in 3:00"); may be empty.
         share: how much of its cooking is done, in per cent; None: nothing to say.
-        expect: what is expected of it ("63 °C in ~9 min (7 to 12)", "2 min to go"); may be empty.
+        expect: what is expected of it ("63 °C in ~9 min (7 to 12)", "done in 2 min"); may be empty.
         soon: the same in a word or two, for a narrow row; may be empty.
         wanted: whether a cue of this component is due now.
         pending: what the change not yet taken does to it; None: nothing, or there is none.

@@ -89,7 +89,7 @@ def _expecting(
 
 
 def _soon(cooked: Cooked) -> str:
-    """The words for a narrow row: minutes to go, or over."""
+    """The words for a narrow row: how many minutes until it is done, or how many over."""
     if cooked.over_s is None or cooked.share < OVERDONE:
         return cooked.words if cooked.over_s is not None else ""
     return f"{round(cooked.over_s / 60)} min over"

@@ -56,7 +56,7 @@ def now_part(view: CookView, key: Callable[[str], str] = _no_key) -> NowPart:
     paused = _paused(view, key)
     proposed = view.together if not paused else ""  # what stands still cannot be joined
     return NowPart(
-        _under_banner(view.cards, paused),
+        _under_banner(_answered(view.cards, key), paused),
         view.following,
         view.pending,
         view.interruption,
@@ -66,6 +66,21 @@ def now_part(view: CookView, key: Callable[[str], str] = _no_key) -> NowPart:
         paused,
         _after(view.dish_up, key("leave")) if view.over else (),
     )
+
+
+def _answered(cards: tuple[Card, ...], key: Callable[[str], str]) -> tuple[Card, ...]:
+    """The cards, a question whether something is hot with the keys that answer it."""
+    yes, no = key("done"), key("not_ready")
+    if not (yes and no and any(card.lines[0].cue.startswith("ready.") for card in cards)):
+        return cards
+    return tuple(
+        replace(card, lines=tuple(
+            replace(cue, how=f"{cue.how} {yes}: yes, {no}: not yet")
+            if cue.cue.startswith("ready.") else cue
+            for cue in card.lines
+        ))
+        for card in cards
+    )  # fmt: skip
 
 
 def _under_banner(cards: tuple[Card, ...], paused: tuple[Pause, ...]) -> tuple[Card, ...]:
