@@ -70,12 +70,14 @@ def now_part(view: CookView, key: Callable[[str], str] = _no_key) -> NowPart:
 
 def _answered(cards: tuple[Card, ...], key: Callable[[str], str]) -> tuple[Card, ...]:
     """The cards, a question whether something is hot with the keys that answer it."""
+    if not any(cue.cue.startswith("ready.") for card in cards for cue in card.lines):
+        return cards
     yes, no = key("done"), key("not_ready")
-    if not (yes and no and any(card.lines[0].cue.startswith("ready.") for card in cards)):
+    if not yes or not no:
         return cards
     return tuple(
         replace(card, lines=tuple(
-            replace(cue, how=f"{cue.how} {yes}: yes, {no}: not yet")
+            replace(cue, how=f"up to heat? {yes}: yes, {no}: not yet")
             if cue.cue.startswith("ready.") else cue
             for cue in card.lines
         ))
