@@ -83,3 +83,15 @@ def test_without_soon_nothing_is_heralded_and_everything_else_sounds() -> None:
     found = alarms(hand.state, hand.now, float, frozenset({"soon"}))
     assert {alarm.kind for alarm in plain.values()} - {a.kind for a in found.values()} == {"soon"}
     assert found == {key: alarm for key, alarm in plain.items() if alarm.kind != "soon"}
+
+
+def test_what_waits_for_the_heat_is_heard_once_it_is_on_again() -> None:
+    hand = Hand().cook_to(23 * 60)
+    cue = hand.find("ADD green beans").key.id
+    assert cue in armed(hand)
+    hand.say(cm.HeatOff(appliance=0))
+    for _ in range(8):
+        hand.at(hand.now + 20)
+        assert not [key for key in armed(hand) if key.startswith(cue)]
+    hand.say(cm.HeatOn(appliance=0))
+    assert cue in armed(hand)

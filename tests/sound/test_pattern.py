@@ -2,6 +2,7 @@
 
 import math
 import random
+from itertools import pairwise
 
 import pytest
 
@@ -76,6 +77,18 @@ def test_missed_rings_are_one_ring_with_the_urgency_of_now() -> None:
     assert ring_due(alarm, None, 100 + 3600) == Ring(3700, "late", 3)
     assert ring_due(alarm, 100, 124.9) is None
     assert ring_due(alarm, 100, 130) == Ring(130, "do_it", 2)
+
+
+def test_a_soon_that_moves_on_is_not_told_every_few_seconds() -> None:
+    """As a cue does whose time rests on something overdue; put off a minute it is told again."""
+    rung, told = None, []
+    for now in range(100, 400):
+        moving = Alarm("a", "soon", now - now % 5)
+        if ring_due(moving, rung, now):
+            rung = float(now)
+            told.append(now)
+    assert all(later - sooner >= 59 for sooner, later in pairwise(told))
+    assert ring_due(Alarm("a", "soon", 160), 100.0, 160) == Ring(160, "soon", 1)
 
 
 def test_a_soon_missed_by_a_minute_is_dropped() -> None:

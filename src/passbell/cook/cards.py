@@ -57,7 +57,9 @@ def is_due(state: CookState, cue: Cue) -> bool:
 
 def waits_for_heat(state: CookState, cue: Cue) -> str:
     """Until when an act not yet due waits at an appliance whose heat is off; empty: it does not."""
-    stopped = {state.appliance(n).name for n, a in enumerate(state.appliances) if a.stopped}
+    stopped = {
+        state.appliance(n).name for n, a in enumerate(state.appliances) if a.stopped is not None
+    }
     waits = cue.place in stopped and not is_due(state, cue)
     return f"once the {cue.place} is on again" if waits else ""
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 
-from passbell.cook.cards import Card, cards, place_of
+from passbell.cook.cards import Card, cards, place_of, waits_for_heat
 from passbell.cook.cue import Cue, CueKey
 from passbell.cook.state import CookState
 from passbell.sound.choices import SOON
@@ -50,6 +50,8 @@ def alarms(
 
 def _silenced(state: CookState, cue: Cue) -> bool:
     known = state.cue(cue.key.id)
+    if waits_for_heat(state, cue):
+        return True
     return cue.silent or (known is not None and known.seen and known.until is None)
 
 

@@ -29,6 +29,10 @@ LATE_AFTER = 60.0
 LATE_REPEAT = 12.5
 """Seconds from one ring of a late cue to the next."""
 
+SOON_AGAIN = 59.0
+"""Seconds that always lie between two *soon* of one cue: one whose time moves on with something
+overdue would be told every few seconds; one that is put off a minute is told again."""
+
 SHORTEST_GAP = 5.0
 """Seconds that always lie between two rings of one cue, whatever made the first one late."""
 
@@ -70,9 +74,11 @@ def next_ring(alarm: Alarm, after: float | None = None) -> Ring | None:
         after: seconds on the clock of the alarm, as a rule when it rang last; None: it never did.
 
     Returns:
-        The ring, at the earliest `SHORTEST_GAP` after `after`; None when there is none.
+        The ring, at the earliest `SHORTEST_GAP` after `after` (a *soon* `SOON_AGAIN`); None when
+        there is none.
     """
-    if after is None or after < alarm.at - SHORTEST_GAP:
+    again = SOON_AGAIN if alarm.kind == "soon" else SHORTEST_GAP
+    if after is None or after < alarm.at - again:
         return _ring(alarm, alarm.at)
     if alarm.kind == "soon":
         return None

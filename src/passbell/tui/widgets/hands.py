@@ -50,13 +50,13 @@ def _figure(hands: Hands) -> Line:
         return (Run(f" AWAY for {span(hands.away)} ", "busy"), Run(wanted))
     if hands.free is None:
         return (Run("FREE", "free"), Run(", nothing more to do"))
+    if hands.waits and not hands.busy:
+        return (Run("FREE", "free"), Run(f", then {hands.until} {hands.waits}", "strong"))
     if hands.free == 0:
         if not hands.busy:
             return (Run("NOW", "busy"), Run(f" {hands.until}"))
         return (Run("BUSY", "busy"), Run(f" {hands.busy}"))
     until = f", then {hands.until}" if hands.until else ""
-    if hands.waits:
-        return (Run("FREE", "free"), Run(f"{until} {hands.waits}", "strong"))
     return (Run(f"FREE {span(hands.free)}", "free"), Run(until, "strong"))
 
 
