@@ -1,7 +1,9 @@
 """What the screen says of one thing in two places agrees, and its reasons fit what they explain."""
 
+from passbell.cook.serving import ServingLater
 from passbell.session.outlooks import Outlooks
 from passbell.tui.letters import spelled
+from passbell.tui.live_change import serving_lines
 from passbell.tui.views.probe import HEAT_OFF
 from passbell.tui.widgets.headline import draw_head, head_part
 from passbell.tui.widgets.now import draw_now
@@ -119,3 +121,11 @@ def test_whether_it_is_hot_is_asked_with_the_keys_that_answer() -> None:
     keys = {"done": "Enter", "not_ready": "u"}
     drawn = texts(draw_now(now_part(view, lambda name: keys.get(name, "")), 80, 9, None))
     assert "Enter: yes, u: not yet" in drawn
+
+
+def test_a_choice_that_ends_now_has_no_countdown() -> None:
+    found = ServingLater((), 600, "beans")
+    assert serving_lines(found, lambda at: "18:20", 480)[0] == (
+        "choose by 18:20, in 2:00: then ADD beans"
+    )
+    assert serving_lines(found, lambda at: "18:20", 600)[0] == "choose now: ADD beans is due"

@@ -165,6 +165,8 @@ def serving_lines(found: ServingLater, local: Callable[[int], str], now: int) ->
     lines += [f"off the heat: {'; '.join(out)}"] if out else []
     if found.free_until is None:
         return lines if hot else ["nothing can wait any more", *lines]
+    if found.free_until <= now:
+        return [f"choose now: ADD {found.first} is due", *lines]
     left = minutes(found.free_until - now)
     return [f"choose by {local(found.free_until)}, in {left}: then ADD {found.first}", *lines]
 
