@@ -137,6 +137,6 @@ def test_hands_that_held_raw_meat_are_washed_before_the_key_and_after_its_prep()
     assert begins.how == "pat dry; then wash hands"
     hand.at(begins.at)
     assert hand.say(cm.Done(cue=begins.key.id)) is None
-    assert hand.find("PREPARED? chicken thighs").how == "pat dry; wash hands, then the key"
-    assert hand.find("ADD chicken thighs").how == "skin up; wash hands, then the key"
+    assert hand.find("PREPARED? chicken thighs").how == "pat dry; wash hands, then say done"
+    assert hand.find("ADD chicken thighs").how == "skin up; wash hands, then say done"
     assert "wash" not in hand.find("PREPARE carrots").how

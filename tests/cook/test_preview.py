@@ -40,7 +40,7 @@ def test_one_component_longer_says_what_it_stretches() -> None:
     assert changes(seen)["carrots"] == 240
     assert changes(seen)["chicken thighs"] == 0
     assert changes(seen)["dish-up"] == 0
-    assert seen.warnings == ("the stage crisp of oven lasts 4 min longer than its 14 min.",)
+    assert seen.warnings == ("oven: the stage crisp goes on 4 min longer than its 14 min.",)
     carrots = next(e for e in seen.effects if e.name == "carrots")
     assert carrots.words == "4 min later, held 4 min less"
     assert carrots.held == -240

@@ -68,7 +68,7 @@ APPLIANCES = (
 )  # fmt: skip
 
 HANDS = Hands(
-    free=250, until="ADD green beans", busy="", prepare="trim beans, 3 min: begin by 1:10",
+    free=250, until="ADD green beans", busy="", prepare="trim beans, 3 min", begin=70,
     fits=True, slack=120,
 )  # fmt: skip
 
@@ -232,7 +232,7 @@ OVER = replace(
     following=(),
     over=True,
     rows=tuple(replace(r, state="plated", words="plated", left=None) for r in ROWS),
-    hands=Hands(None, "", "", "", None, 0),
+    hands=Hands(None, "", "", "", 0, None, 0),
 )
 
 ONE = replace(COMING, rows=ROWS[:1], appliances=APPLIANCES[:1])

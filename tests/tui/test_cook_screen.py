@@ -121,7 +121,7 @@ async def test_with_more_components_than_lines_the_change_tells_of_all_of_them()
     view = replace(FORTY, rows=FORTY.rows[:12], pending=change)
     async with cooking(FakeDesk(view)) as (app, pilot):
         told = " ".join(
-            text_of(app).split("takes itself in")[1].split("oven convection")[0].split()
+            text_of(app).split("taken as shown in")[1].split("oven convection")[0].split()
         )
         assert "dish 1, dish 2, dish 3" in told
         await resized(pilot, (120, 40))

@@ -2,7 +2,11 @@
 
 import asyncio
 
+import pytest
+
 from passbell.session.outlooks import Outlooks
+from passbell.tui.views.probe import REST_OVER
+from tests.cook.meals import CHOPS
 from tests.tui.live_kitchen import Kitchen, Roasting
 
 
@@ -34,6 +38,36 @@ def test_readings_are_judged_and_the_box_says_what_to_do(kitchen: Kitchen) -> No
     kitchen.wait(0.2)
     assert kitchen.view.probe.verdict == "minimum met"
     assert any(line.verb == "TAKE OUT" for card in kitchen.view.cards for line in card.lines)
+
+
+def test_a_rest_is_asked_for_until_it_is_over_and_then_no_more() -> None:
+    # USDA FSIS, "Safe Minimum Internal Temperature Chart": whole cuts of pork rest three minutes.
+    kitchen = Kitchen(CHOPS)
+    kitchen.to(kitchen.session.state.schedule.ends[0][1] - 30)
+    for place in (1, 2):
+        assert kitchen.desk.enter(f"{place} 150")
+    assert "Then rest it 3 min" in " ".join(kitchen.wait(1).view.probe.advice)
+    kitchen.desk.select(0)
+    kitchen.press("take_out").wait(170)
+    assert "Then rest it 3 min" in " ".join(kitchen.view.probe.advice)
+    assert REST_OVER not in kitchen.view.probe.advice
+    kitchen.wait(15)
+    assert REST_OVER in kitchen.view.probe.advice
+    assert "Then rest it" not in " ".join(kitchen.view.probe.advice)
+
+
+def test_a_rest_cut_short_is_never_said_to_be_over(monkeypatch: pytest.MonkeyPatch) -> None:
+    kitchen = Kitchen(CHOPS)
+    kitchen.to(kitchen.session.state.schedule.ends[0][1] - 30)
+    for place in (1, 2):
+        assert kitchen.desk.enter(f"{place} 150")
+    kitchen.desk.select(0)
+    kitchen.press("take_out")
+    cut = kitchen.session.now() + 60
+    kitchen.wait(1200)
+    assert REST_OVER in kitchen.view.probe.advice
+    monkeypatch.setattr("passbell.tui.views.probe.cut_at", lambda state, index: cut)
+    assert REST_OVER not in kitchen.wait(1).view.probe.advice
 
 
 def test_the_take_out_key_puts_back_what_came_out_too_early(kitchen: Kitchen) -> None:

@@ -128,14 +128,15 @@ def test_now_itself_says_that_the_heat_is_off_and_which_key_ends_it() -> None:
     keys = {"heat_off": "h", "away": "a", "together": "", "leave": "x"}
     for size in ((80, 8), (80, 10), (120, 18), (40, 7)):
         lines = draw_now(now_part(view, keys.__getitem__), *size, None)
-        assert "oven: NO HEAT for 2:10  h: on again" in texts(lines)
+        assert "oven: NO HEAT for 2:10  h: it's on" in texts(lines)
         assert {"key:heat_off"} <= {run.tag for line in lines for run in line}
         assert "ADD green beans" in texts(lines), "the cue stays"
     assert "oven: NO HEAT" in texts(draw_now(now_part(view), 20, 4, None))
     large = draw_now(now_part(view), 120, 18, None)
-    off = spelled("NO HEAT", 70, 8)
-    assert off
-    assert off[0] in texts(large), "the largest words are what is wrong, not what comes"
+    off = next(
+        (o for rows in (8, 7, 6) if (o := spelled("NO HEAT", 70, rows))[0] in texts(large)), ()
+    )
+    assert off, "the largest words are what is wrong, not what comes"
     due = replace(view, cards=VIEWS["due"].cards)
     assert off[0] not in texts(draw_now(now_part(due), 120, 18, None)), "an act that is due"
 
@@ -143,7 +144,7 @@ def test_now_itself_says_that_the_heat_is_off_and_which_key_ends_it() -> None:
 def test_now_itself_says_that_the_cook_is_away() -> None:
     view = replace(COMING, hands=replace(HANDS, away=95))
     drawn = texts(draw_now(now_part(view, lambda function: "a"), 80, 8, None))
-    assert "AWAY for 1:35  a: I am back" in drawn
+    assert "AWAY, gone 1:35  a: I am back" in drawn
     proposed = now_part(replace(view, together="together at 18:20?"))
     assert not proposed.together, "nothing is joined while the hands are away"
 

@@ -1,15 +1,41 @@
 """What the screen says of one thing in two places agrees, and its reasons fit what they explain."""
 
+from typing import Any
+
 from passbell.cook.serving import ServingLater
 from passbell.session.outlooks import Outlooks
 from passbell.tui.letters import spelled
 from passbell.tui.live_change import serving_lines
+from passbell.tui.paint import span
 from passbell.tui.views.probe import HEAT_OFF
 from passbell.tui.widgets.headline import draw_head, head_part
 from passbell.tui.widgets.now import draw_now
 from passbell.tui.widgets.now_part import now_part
+from tests.cook.meals import step
 from tests.tui.drawn import text, texts
+from tests.tui.live_kitchen import Kitchen
 from tests.tui.real_cook import RealCook
+
+ONE_PAIR: dict[str, Any] = {
+    "title": "Invented squash and peas",
+    "serves": 2,
+    "slack": "3 min",
+    "appliance": [{"name": "pan"}],
+    "component": [
+        {
+            "name": "squash",
+            "food": "plant",
+            "steps": [step("prep", "dice", "4 min"), step("cook", "fry", "40 min", on="pan")],
+        },
+        {
+            "name": "peas",
+            "food": "plant",
+            "steps": [step("prep", "pod", "6 min"), step("cook", "boil", "5 min", on="pan")],
+        },
+    ],
+}
+"""One pair of hands, and seven minutes until something is to go in."""
+SHORT = [step("prep", "pod", "2 min"), step("cook", "boil", "5 min", on="pan")]
 
 
 def test_an_earlier_dish_up_is_explained_by_what_was_ready_sooner() -> None:
@@ -31,7 +57,7 @@ def test_below_its_minimum_only_the_forecast_says_when_to_look_again() -> None:
     cook = RealCook().to(2700, probing=False)
     assert cook.desk.enter("1 158")
     probe = cook.desk.tick().probe
-    assert "It stays on the heat; probe place 1 again." in probe.advice
+    assert "It stays on the heat; probe place 2 too, then place 1 again." in probe.advice
     assert any("look in" in line for line in probe.expect)
 
 
@@ -129,3 +155,37 @@ def test_a_choice_that_ends_now_has_no_countdown() -> None:
         "choose by 18:20, in 2:00: then ADD beans"
     )
     assert serving_lines(found, lambda at: "18:20", 600)[0] == "choose now: ADD beans is due"
+
+
+def test_what_the_hands_are_at_is_a_question_only_once_its_time_is_up() -> None:
+    cook = RealCook()
+    cook.clock.move(1)
+    cook.desk.press("done")
+    cook.clock.move(1)
+    begins = cook.desk.tick().cards[0].lines[0]
+    assert begins.verb == "PREPARE"
+    cook.desk.press("done")
+    cook.clock.move(60)
+    line = cook.desk.tick().cards[0].lines[0]
+    assert (line.verb, line.what) == ("PREPARING", begins.what)
+    drawn = texts(draw_now(now_part(cook.desk.tick()), 80, 10, None))
+    assert f"about {span(line.due_in)} left" in drawn
+    cook.clock.move(line.due_in)
+    assert cook.desk.tick().cards[0].lines[0].verb == "PREPARED?"
+
+
+def test_busy_hands_have_time_for_more_only_once_they_are_free() -> None:
+    kitchen = Kitchen(ONE_PAIR)
+    kitchen.press("done").wait(30)
+    found = kitchen.view.hands
+    add = kitchen.view.following[0]
+    assert (found.busy, found.prepare) == ("squash: dice", "peas, 6 min")
+    assert add.verb == "ADD"
+    assert add.due_in > 6 * 60, "there would be time if the hands were free"
+    assert found.fits is False
+
+    short = [ONE_PAIR["component"][0], {**ONE_PAIR["component"][1], "steps": SHORT}]
+    kitchen = Kitchen({**ONE_PAIR, "component": short})
+    kitchen.press("done").wait(30)
+    assert kitchen.view.hands.busy
+    assert kitchen.view.hands.fits is True

@@ -189,7 +189,7 @@ async def test_words_and_signs_carry_all_without_colour(name: str) -> None:
         "below": ["▼ BELOW", "▸!"],
         "resting": ["▲ MET", "rest 2:10 more"],
         "pending": ["oven stage roast: +3 min", "! lengthens crisp"],
-        "away": ["AWAY for 1:35", "you were: trimming"],
+        "away": ["AWAY, gone 1:35", "you were: trimming"],
     }[name]
     for word in words:
         assert word in text

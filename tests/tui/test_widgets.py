@@ -47,10 +47,15 @@ def test_an_appliance_says_what_its_display_should_read() -> None:
         (HANDS, "FREE 4:10, then ADD green beans"),
         (replace(HANDS, free=0, busy="trim beans"), "BUSY trim beans"),
         (replace(HANDS, free=None), "FREE, nothing more to do"),
-        (replace(HANDS, away=95), "AWAY for 1:35"),
-        (replace(HANDS, fits=False), "later trim beans, 3 min: begin by 1:10 (no time for it now)"),
-        (HANDS, "meanwhile trim beans, 3 min: begin by 1:10 (time for it now)"),
-        (HANDS, "slack 2:00"),
+        (replace(HANDS, away=95), "AWAY, gone 1:35"),
+        (replace(HANDS, fits=False), "later trim beans, 3 min: begin in 1:10 (no time before)"),
+        (HANDS, "meanwhile trim beans, 3 min: time for it now, or begin in 1:10"),
+        (
+            replace(HANDS, busy="peel"),
+            "after that trim beans, 3 min: time for it, or begin in 1:10",
+        ),
+        (replace(HANDS, fits=None), "next trim beans, 3 min: begin in 1:10"),
+        (HANDS, "dish-up: slack 2:00"),
     ],
 )
 def test_the_hands(hands: Hands, words: str) -> None:
@@ -121,10 +126,10 @@ def test_help_has_every_function_and_fits_eighty_by_twenty_four() -> None:
 
 
 def test_what_to_prepare_keeps_its_deadline_when_it_is_long() -> None:
-    hands = replace(HANDS, prepare="beans, 3 min: begin in 1:10", doing="trim, " * 40)
+    hands = replace(HANDS, prepare="beans, 3 min", doing="trim, " * 40)
     for height in (2, 3):
         drawn = texts(draw_hands(hands, 80, height))
-        assert "meanwhile beans, 3 min: begin in 1:10 (time for it now): trim, trim" in drawn
+        assert "meanwhile beans, 3 min: time for it now, or begin in 1:10: trim, trim" in drawn
     assert "meanwhile" not in texts(draw_hands(hands, 60, 1)), "cut beyond use it is left out"
 
 

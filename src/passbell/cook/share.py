@@ -68,7 +68,8 @@ def at_end_words(before: CookState, after: CookState, component: int) -> str:
     old, new = share_at_end(before, component), share_at_end(after, component)
     if new is None or (old is not None and per_cent(old) == per_cent(new)):
         return ""
-    return f"{out_words(new)} ({per_cent(new)} % cooked)"
+    else_ = "" if old is None else f" (else {per_cent(old)} %)"
+    return f"{per_cent(new)} % cooked{else_}"
 
 
 def out_words(found: Cooked) -> str:

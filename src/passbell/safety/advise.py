@@ -13,6 +13,8 @@ from passbell.safety.thermometer import trust
 from passbell.safety.weigh import Weighed
 from passbell.units import Duration, Temperature
 
+_REST = "Then rest it"
+
 OFF_HEAT = (
     "Reached only after it left the heat; the chart asks for it before: "
     "if in doubt, back to the heat and probe there."
@@ -54,9 +56,14 @@ def rest_line(row: Row) -> str:
     """The rest of a row that asks for one, as an instruction."""
     longest = f" to {row.rest_max_min}" if row.rest_max_min else ""
     return (
-        f"Then rest it {row.rest_min}{longest} min, uncut: the chart asks for it. It counts from "
+        f"{_REST} {row.rest_min}{longest} min, uncut: the chart asks for it. It counts from "
         "leaving the heat or from the reading that reached the minimum, whichever is later."
     )
+
+
+def is_rest_line(line: str) -> bool:
+    """Whether a line of advice asks for a rest, which is over some time."""
+    return line.startswith(_REST)
 
 
 def cut_line(rest_s: int) -> str:
@@ -90,6 +97,9 @@ def _next_step(top: Weighed, setup: Setup) -> str:
     off = any(point.reading.off_heat for series in top.places for point in series.points)
     out = setup.removed_at is not None and (off or setup.removed_at > low.reading.at)
     where = "Back to the heat" if out else "It stays on the heat"
+    if top.missing:
+        unread = spoken_place(top.missing[0])
+        return f"{where}; probe {unread} too, then {place} again{again()}."
     return f"{where}; probe {place} again{again()}."
 
 

@@ -27,7 +27,7 @@ SHARED_TRAY = (
 CLEAN_TONGS = "wash or change the tongs and the plate that held raw meat"
 """A cue of its own when raw meat, now done, is taken out."""
 
-WASH_HANDS = "wash hands, then the key"
+WASH_HANDS = "wash hands, then say done"
 """The end of a cue whose act is over with the key: raw meat is in, or prepared."""
 
 THEN_WASH = "then wash hands"

@@ -17,10 +17,8 @@ def sentence(problem: Problem, stretch: Stretch) -> str:
     """A stretch of a live answer as a sentence."""
     if stretch.kind == "stage":
         machine, time = problem.machines[stretch.first], _stage_time(problem, stretch)
-        return (
-            f"{_stage_name(problem, stretch)} of {machine.name} lasts {spell(stretch.by)} longer "
-            f"than its {spell(time)}."
-        )
+        stage = _stage_name(problem, stretch)
+        return f"{machine.name}: {stage} goes on {spell(stretch.by)} longer than its {spell(time)}."
     work = problem.works[stretch.first][stretch.second]
     who, on = say_work(problem, work), _machine_name(problem, work)
     if stretch.kind == "keep":

@@ -1,7 +1,8 @@
 """Block letters, drawn by strokes of our own: what to do, legible from across the kitchen.
 
 A letter is a few straight strokes between the nine points of its box, a b c above, d e f at half
-height, g h i below, with some corners taken off. Half blocks set it as they set the digits.
+height, g h i below, and j within, between e and i, with some corners taken off. Half blocks set it
+as they set the digits.
 """
 
 import unicodedata
@@ -18,7 +19,7 @@ HEIGHTS = (8, 7, 6, 5, 4, 3)
 _STROKES = {
     "A": "gaci df", "B": "agicad df", "C": "cagi", "D": "agica", "E": "cagi de", "F": "cag de",
     "G": "cagife", "H": "ag ci df", "I": "ac bh gi", "J": "cigd", "K": "ag dec ei", "L": "agi",
-    "M": "gaeci", "N": "gaic", "O": "acigac", "P": "gacfd", "Q": "acigac ei", "R": "gacfd ei",
+    "M": "gaeci", "N": "gaic", "O": "acigac", "P": "gacfd", "Q": "acigac ji", "R": "gacfd ei",
     "S": "cadfig", "T": "ac bh", "U": "agic", "V": "adhfc", "W": "ageic", "X": "ai cg",
     "Y": "aec eh", "Z": "acgi", "?": "acfe hh", "!": "be hh", "-": "df", "'": "be", "/": "cg",
     ",": "hh", ".": "hh",
@@ -29,7 +30,21 @@ _CUTS = {
 }  # fmt: skip
 
 
+_SLIM, _MIDDLE, _SLANTED = "I!'.,", "MTVWXY?", {"N": 2, "M": 3, "W": 3}
+"""Letters of one stroke; those that have a middle; those whose slants need so much more room."""
+
+
+def _width(letter: str, rows: int, stem: int) -> int:
+    """The points across of a letter."""
+    if letter in _SLIM:
+        return stem + 2
+    wide = rows + 1 + (_SLANTED.get(letter, 0) if stem > 1 else 0)
+    return wide + (letter in _MIDDLE and (wide - stem) % 2)
+
+
 def _point(name: str, wide: int, high: int) -> tuple[int, int]:
+    if name == "j":
+        return (3 * wide + 2) // 4, (3 * high + 2) // 4
     row, column = divmod("abcdefghi".index(name), 3)
     return (column * wide + 1) // 2, (row * high + 1) // 2
 
@@ -44,9 +59,9 @@ def _stroke(start: tuple[int, int], end: tuple[int, int]) -> Points:
     }
 
 
-def _letter(letter: str, wide: int, high: int) -> Points:
+def _letter(letter: str, wide: int, high: int, stem: int) -> Points:
     """All points of a letter in a box of so many points."""
-    stem, bar = stem_of(wide), max(1, high // 7)
+    bar = max(1, high // 7)
     across, down = wide - stem, high - bar
     thin: Points = set()
     for path in _STROKES[letter].split():
@@ -64,10 +79,11 @@ def _corner(name: str, wide: int, high: int) -> tuple[int, int]:
 
 @cache
 def _glyph(letter: str, rows: int) -> tuple[str, ...]:
-    wide = 3 if letter in "I!'.," else (rows + 1) | (letter in "MTVWXY?")
     if letter == " ":
         return ("  ",) * rows
-    points = _letter(letter, wide, rows * 2 - 1)
+    stem = stem_of(rows + 1)
+    wide = _width(letter, rows, stem)
+    points = _letter(letter, wide, rows * 2 - 1, stem)
     return tuple(half_blocks(points, wide, row) for row in range(rows))
 
 

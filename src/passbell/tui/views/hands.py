@@ -1,10 +1,12 @@
 """What the cook's hands have to do, and how long she may leave."""
 
+from typing import NamedTuple
+
 from passbell.cook.cards import waits_for_heat
 from passbell.cook.cue import Cue
 from passbell.cook.cues import cues
 from passbell.cook.state import CookState
-from passbell.cook.wording import minutes, spoken
+from passbell.cook.wording import spoken
 from passbell.tui.views.model import Hands
 
 SOON = 60
@@ -26,39 +28,55 @@ def hands(state: CookState, now: int, slack: int) -> Hands:
     ahead = [cue for cue in wanted if cue.at > now]  # what is due stands in Now
     here = state.away is None
     prep = next((c for c in ahead if here and c.key.kind in ("prep", "finish")), None)
-    prepare, doing, fits = _prepare(state, now, prep, wanted)
+    work = _prepare(state, now, prep, wanted)
     return Hands(
         free=free,
         until=f"{first.verb} {first.what}" if first is not None else "",
         waits=waits_for_heat(state, first) if first is not None else "",
         busy=busy,
-        prepare=prepare,
-        doing=doing,
-        fits=fits,
+        prepare=work.words,
+        begin=work.begin,
+        doing=work.doing,
+        fits=work.fits,
         slack=slack,
         away=now - state.away if state.away is not None else None,
     )
 
 
-def _busy_with(state: CookState) -> list[str]:
+def _running(state: CookState) -> list[tuple[int, int]]:
+    """The preps and finishes that the hands are at."""
     return [
-        f"{component.name}: {component.steps[index].text}"
+        (c, index)
         for c, component in enumerate(state.plan.components)
         for index, real in enumerate(state.steps[c])
         if real.running and component.steps[index].kind in ("prep", "finish")
     ]
 
 
-def _prepare(
-    state: CookState, now: int, prep: Cue | None, wanted: list[Cue]
-) -> tuple[str, str, bool | None]:
-    """The next prep or finish and by when to begin it, what it is, and whether it fits before."""
+def _busy_with(state: CookState) -> list[str]:
+    dishes = state.plan.components
+    return [f"{dishes[c].name}: {dishes[c].steps[index].text}" for c, index in _running(state)]
+
+
+class _Work(NamedTuple):
+    words: str
+    begin: int
+    doing: str
+    fits: bool | None
+
+
+def _prepare(state: CookState, now: int, prep: Cue | None, wanted: list[Cue]) -> _Work:
+    """The next prep or finish, in how long it is to be begun, and whether it fits before.
+
+    A pair of hands that is at something begins with it only when that is done.
+    """
     if prep is None:
-        return "", "", None
+        return _Work("", 0, "", None)
     step = state.component(prep.key.owner).steps[prep.key.item]
     other = next((c for c in wanted if c is not prep), None)
     begin = prep.at - now
-    fits = None if other is None or begin < SOON else now + step.time <= other.at
+    running = [state.schedule.ends[c][index] for c, index in _running(state)]
+    free = now if len(running) < state.plan.hands else max(now, min(running))
+    fits = None if other is None or begin < SOON else free + step.time <= other.at
     takes = f", {spoken(step.time)}" if step.time else ""
-    words = f"{prep.what}{takes}: begin in {minutes(begin)}"
-    return words, step.text, fits
+    return _Work(f"{prep.what}{takes}", begin, step.text, fits)

@@ -28,6 +28,7 @@ class CueLine:
         banner: what stands in block letters instead of the act; empty: the act.
         waits: until when it waits, where no countdown says it ("once the oven is on again");
             empty: the countdown does.
+        under_way: it is being done, and the countdown is what is left of it.
     """
 
     cue: str
@@ -40,6 +41,7 @@ class CueLine:
     ready: bool = True
     banner: str = ""
     waits: str = ""
+    under_way: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,8 +207,9 @@ class Hands:
         free: seconds she may leave; 0: busy or wanted now; None: nothing more to do.
         until: what ends the freedom ("ADD green beans"); may be empty.
         busy: what they are busy with now; may be empty.
-        prepare: what to prepare meanwhile and by when ("trim beans, 3 min: begin by 4:20").
-        fits: whether there is time for it; None: nothing to prepare.
+        prepare: what to prepare next and how long it takes ("green beans, 3 min"); may be empty.
+        begin: seconds until it is to be begun.
+        fits: whether there is time for it before that; None: that is no question any more.
         slack: seconds that may be lost before dish-up moves.
         away: since when she is away, in seconds; None: she is there.
         doing: what there is to prepare; may be empty.
@@ -217,6 +220,7 @@ class Hands:
     until: str
     busy: str
     prepare: str
+    begin: int
     fits: bool | None
     slack: int
     away: int | None = None

@@ -1,5 +1,7 @@
 """Now and the next: cues as cards, from the state."""
 
+from dataclasses import replace
+
 from passbell.cook.cards import Card as CookCard
 from passbell.cook.cards import cards, is_due, waits_for_heat
 from passbell.cook.cue import Cue
@@ -9,6 +11,9 @@ from passbell.tui.views.rest import rest_words
 
 LATE = 60
 """Seconds past due from which a cue is late."""
+
+AT_WORK = {"PREPARED?": "PREPARING", "FINISHED?": "FINISHING"}
+"""What stands in Now for a question while the work it asks about goes on."""
 
 FOLLOWING = 6
 """How many of the acts after Now are handed to the screen."""
@@ -37,8 +42,14 @@ def following(state: CookState, now: int) -> tuple[CueLine, ...]:
 
 
 def _card(state: CookState, card: CookCard, now: int, fresh: str | None) -> Card:
-    lines = tuple(cue_line(state, cue, now, fresh) for cue in card.lines)
+    lines = tuple(_at_work(cue_line(state, cue, now, fresh), cue) for cue in card.lines)
     return Card(card.place, len(lines) > 1, lines)
+
+
+def _at_work(line: CueLine, cue: Cue) -> CueLine:
+    """What the hands are at is no question before its time is up: "PREPARING", not "PREPARED?"."""
+    verb = AT_WORK.get(cue.verb, "")
+    return replace(line, verb=verb, under_way=True) if verb and line.due_in > 0 else line
 
 
 def cue_line(state: CookState, cue: Cue, now: int, fresh: str | None) -> CueLine:

@@ -7,7 +7,7 @@ from typing import Literal
 
 from passbell.cook.alerts import WORDS, held_hot
 from passbell.cook.decide_probe import NOT_IN
-from passbell.cook.expect import next_look
+from passbell.cook.expect import next_look, safety_rest_end
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import Outlook
 from passbell.cook.outlook_words import (
@@ -20,11 +20,19 @@ from passbell.cook.outlook_words import (
 )
 from passbell.cook.state import CookState
 from passbell.cook.timing import machine_of
-from passbell.cook.verdicts import has_minimum, may_leave, proven, read_too_soon, verdict, was_read
+from passbell.cook.verdicts import (
+    cut_at,
+    has_minimum,
+    may_leave,
+    proven,
+    read_too_soon,
+    verdict,
+    was_read,
+)
 from passbell.cook.whose import NotUnderstood, probed_component
 from passbell.cook.wording import minutes, until_words
 from passbell.heat import NoForecast
-from passbell.safety.advise import again
+from passbell.safety.advise import again, is_rest_line
 from passbell.safety.cautions import probe_wash
 from passbell.safety.chart import charts_of, minimum_text
 from passbell.safety.model import spoken_place
@@ -34,6 +42,7 @@ from passbell.tui.views.rest import rest_words
 SOON = 60
 """Seconds before a look from which the probe is to be washed for it."""
 
+REST_OVER = "The rest that the chart asks for is over."
 HEAT_OFF = "The heat is off: no forecast until it is on again."
 
 
@@ -76,6 +85,7 @@ def probe_view(
         )  # fmt: skip
     judged = verdict(state, index)
     wash = _wash(state, index)
+    wash_now = bool(wash) and (bool(state.readings) or _looks_soon(state, index, now))
     read = was_read(state, index)
     component = state.component(index)
     return Probe(
@@ -87,7 +97,7 @@ def probe_view(
         verdict=WORDS[judged.verdict] if read else "",
         sign=judged.sign if read else "",
         sentence=judged.sentence if read else "",
-        advice=_advice(state, index, wash, outlooks.get(index)),
+        advice=_advice(state, index, now, (wash if wash_now else "", outlooks.get(index))),
         readings=_readings(state, index),
         rest=_rest(state, index, now, outlooks.get(index)),
         odd=_odd(outlooks.get(index)),
@@ -95,23 +105,39 @@ def probe_view(
         offer=offer[1] if offer is not None and offer[0] == index else "",
         question=box.question,
         wash=bool(wash),
-        wash_now=bool(wash) and (bool(state.readings) or _looks_soon(state, index, now)),
+        wash_now=wash_now,
         refusal=box.refusal,
     )
 
 
 def _advice(
-    state: CookState, index: int, wash: str, found: Outlook | NoForecast | None
+    state: CookState, index: int, now: int, beside: tuple[str, Outlook | NoForecast | None]
 ) -> tuple[str, ...]:
-    """What to do about the readings, the probe itself first; the forecast says when to look."""
+    """What to do about the readings, the probe itself first; the forecast says when to look.
+
+    A rest that is over is not asked for any more.
+    """
+    wash, found = beside
+    over = _rest_is_over(state, index, now)
     by_forecast = isinstance(found, Outlook) and on_the_heat(state, index) is not None
     when = again() if by_forecast else ""
     return (
         *((wash,) if wash else ()),
         *_goes_on(state, index),
         *_too_soon(state, index),
-        *(a.replace(when, "") for a in verdict(state, index).advice if not _about_wash(a)),
+        *((REST_OVER,) if over else ()),
+        *(
+            a.replace(when, "")
+            for a in verdict(state, index).advice
+            if not _about_wash(a) and not (over and is_rest_line(a))
+        ),
     )
+
+
+def _rest_is_over(state: CookState, index: int, now: int) -> bool:
+    """Whether the rest that the chart asks for was kept whole; cut into sooner, it was not."""
+    end, cut = safety_rest_end(state, index), cut_at(state, index)
+    return end is not None and end <= now and (cut is None or cut >= end)
 
 
 def _goes_on(state: CookState, index: int) -> tuple[str, ...]:

@@ -141,7 +141,7 @@ def _words(state: CookState, index: int, now: int, upcoming: Cue | None) -> str:
     if row_state(state, index) == "holding":
         last = state.component(index).last_cook
         ended = state.steps[index][last].ended if last is not None else None
-        return f"held {minutes(now - ended)}" if ended is not None else ""
+        return f"held for {minutes(now - ended)}" if ended is not None else ""
     under_way = _UNDER_WAY.get(row_state(state, index), "")
     return under_way or (upcoming.verb.lower() if upcoming is not None else "")
 

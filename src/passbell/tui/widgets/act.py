@@ -22,6 +22,8 @@ def label(cue: CueLine) -> str:
     """The state of a cue in words: "in 4:10", "DUE now", "DUE 0:40 ago", "DUE, LATE 1:40"."""
     if cue.waits:
         words = cue.waits
+    elif cue.under_way:
+        words = f"about {span(cue.due_in)} left"
     elif cue.tone == "coming" and cue.due_in > 0:
         words = f"in {span(cue.due_in)}"
     elif cue.tone == "late":

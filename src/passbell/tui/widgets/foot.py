@@ -111,7 +111,9 @@ def _ways(pending: Pending, width: int, height: int) -> list[Line]:
         ]
     lines = [(Run("   ", "box"), *line) for line in lines]
     if len(lines) < height:
-        lines.append((Run("   Enter takes it as shown, Esc drops it", "box.soft"),))
+        digits = "1" if len(ways) == 1 else f"1 to {len(ways)}"
+        keys = f"   {digits}: this instead; Enter: as shown above; Esc drops it"
+        lines.append((Run(keys, "box.soft"),))
     return lines[:height]
 
 

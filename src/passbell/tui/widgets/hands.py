@@ -30,7 +30,7 @@ class HandsLine(Painted):
 def draw_hands(hands: Hands, width: int, height: int, instead: str = "") -> list[Line]:
     """The hands in so many cells: the figure first, then what to prepare, then the slack."""
     first = (Run("   "), Run("HANDS ", "soft"), *_figure(hands))
-    spare = f"slack {span(hands.slack)}" if hands.slack else "no slack"
+    spare = f"dish-up: slack {span(hands.slack)}" if hands.slack else "dish-up: no slack"
     slack: Line = (Run(f"{spare} ", "soft"),)
     prepare = _instead(instead, width, height) or _prepare(hands, width, max(1, height - 1))
     if width < 60 or hands.free is None:
@@ -47,7 +47,7 @@ def draw_hands(hands: Hands, width: int, height: int, instead: str = "") -> list
 def _figure(hands: Hands) -> Line:
     if hands.away is not None:
         wanted = f"  waiting: {hands.busy}" if hands.busy else ""
-        return (Run(f" AWAY for {span(hands.away)} ", "busy"), Run(wanted))
+        return (Run(f" AWAY, gone {span(hands.away)} ", "busy"), Run(wanted))
     if hands.free is None:
         return (Run("FREE", "free"), Run(", nothing more to do"))
     if hands.waits and not hands.busy:
@@ -63,10 +63,12 @@ def _figure(hands: Hands) -> Line:
 def _prepare(hands: Hands, width: int, most: int) -> list[Line]:
     if not hands.prepare:
         return []
+    begin = f"begin in {span(hands.begin)}"
     text = {
-        True: f"meanwhile {hands.prepare} (time for it now)",
-        False: f"later {hands.prepare} (no time for it now)",
-        None: f"next {hands.prepare}",
+        True: f"{'after that' if hands.busy else 'meanwhile'} {hands.prepare}: "
+        f"time for it{'' if hands.busy else ' now'}, or {begin}",
+        False: f"later {hands.prepare}: {begin} (no time before)",
+        None: f"next {hands.prepare}: {begin}",
     }[hands.fits]
     text += f": {hands.doing}" if hands.doing else ""
     role = "soft" if hands.fits is False else "plain"

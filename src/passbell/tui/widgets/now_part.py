@@ -100,12 +100,17 @@ def _keyed(key: str, words: str) -> str:
 
 def _paused(view: CookView, key: Callable[[str], str]) -> tuple[Pause, ...]:
     found = [
-        Pause(f"{a.name}: {a.alert}", _ends(key("heat_off"), "on again"), "heat_off", "NO HEAT")
+        Pause(
+            f"{a.name}: {a.alert}",
+            _ends(key("heat_off"), "it's on"),
+            "heat_off",
+            "NO HEAT",
+        )
         for a in view.appliances
         if a.standing == "stopped"
     ]
     if view.hands.away is not None:
-        words = f"AWAY for {span(view.hands.away)}"
+        words = f"AWAY, gone {span(view.hands.away)}"
         found.append(Pause(words, _ends(key("away"), "I am back"), "away", "AWAY"))
     return tuple(found)
 

@@ -84,7 +84,7 @@ def _tells(pending: Pending) -> tuple[str, str]:
     """How long it can still be dropped, at length and briefly."""
     if pending.left is None:
         return "not taken yet", ""
-    return f"takes itself in {pending.left} s", f"in {pending.left} s"
+    return f"taken as shown in {pending.left} s", f"in {pending.left} s"
 
 
 def _fits(pending: Pending, width: int) -> bool:

@@ -157,7 +157,7 @@ def _headed(probe: Probe, typed: Typed | None, width: int, height: int) -> list[
     if room_for_two and width_of((*line, *right)) + 1 > width:
         return [(0, [spread(left, right, width, "box")]), (0, [needs])]
     if needs and width_of((*line, *right)) + bool(right) > width:  # its figure is never cut
-        short: Line = (*needs[:2], *right)
+        short: Line = (*needs[:2], *((Run("  ", "box"), *right) if right else ()))
         if right and width_of((*left, *short)) + 1 > width:
             short = right  # whose reading it is comes first; the verdict names the minimum
         return [(0, [spread(left, short, width, "box")])]
