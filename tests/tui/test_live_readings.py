@@ -88,8 +88,11 @@ def test_the_take_out_key_puts_back_what_came_out_too_early(kitchen: Kitchen) ->
 
 def test_the_forecast_stands_in_the_box_and_on_the_row() -> None:
     kitchen = Roasting()
+    untold = kitchen.wait(1).view.probe.expect
+    assert not any("Once out" in line for line in untold), "the plan alone does not know"
     assert kitchen.desk.enter("chops 35c")
     kitchen.wait(1)
+    assert any("Once out" in line for line in kitchen.view.probe.expect)
     probe, row = kitchen.view.probe, kitchen.view.rows[0]
     assert probe.expect[0].startswith("146 °F expected in about ")
     assert "look in " in probe.expect[0]

@@ -86,7 +86,8 @@ def more_lines(found: Outlook, now: int) -> Iterator[str]:
         yield "The forecast is too uncertain to trust: probe."
     elif not found.readings:
         yield "No reading yet: a rough guess from the plan's own time."
-    yield once_out(found)
+    if found.readings:  # the plan alone knows too little of how uneven the heat in the piece is
+        yield once_out(found)
     if found.turned:
         yield "Reckoned with the oven as you set it."
     if found.stopped:
