@@ -69,7 +69,7 @@ APPLIANCES = (
 
 HANDS = Hands(
     free=250, until="ADD green beans", busy="", prepare="trim beans, 3 min", begin=70,
-    fits=True, slack=120,
+    fits=True, slack=120, before="ADD green beans",
 )  # fmt: skip
 
 PROBE = Probe("chicken thighs", "place 1", "F", "United States, home cooks", "165 °F",

@@ -182,10 +182,34 @@ def test_busy_hands_have_time_for_more_only_once_they_are_free() -> None:
     assert (found.busy, found.prepare) == ("squash: dice", "peas, 6 min")
     assert add.verb == "ADD"
     assert add.due_in > 6 * 60, "there would be time if the hands were free"
-    assert found.fits is False
+    assert (found.fits, found.before) == (False, f"{add.verb} {add.what}")
 
     short = [ONE_PAIR["component"][0], {**ONE_PAIR["component"][1], "steps": SHORT}]
     kitchen = Kitchen({**ONE_PAIR, "component": short})
     kitchen.press("done").wait(30)
     assert kitchen.view.hands.busy
     assert kitchen.view.hands.fits is True
+
+
+def test_a_prep_has_time_when_the_hands_have_though_it_goes_on_by_itself() -> None:
+    soak = [step("prep", "soak", "30 min", hands="2 min"), step("cook", "boil", "5 min", on="pan")]
+    long = [ONE_PAIR["component"][0], {**ONE_PAIR["component"][1], "steps": soak}]
+    kitchen = Kitchen({**ONE_PAIR, "component": long})
+    kitchen.press("done").wait(30)
+    found = kitchen.view.hands
+    assert (found.prepare, found.fits) == ("peas, 30 min", True)
+
+
+def test_a_prep_to_begin_before_all_else_is_next_though_it_lasts_into_that() -> None:
+    beans = {
+        "name": "beans",
+        "food": "plant",
+        "steps": [step("prep", "trim", "9 min"), step("cook", "steam", "33 min", on="pan")],
+    }
+    kitchen = Kitchen({**ONE_PAIR, "hands": 2, "component": [*ONE_PAIR["component"], beans]})
+    kitchen.press("done").wait(30)
+    found = kitchen.view.hands
+    add = next(cue for cue in kitchen.view.following if cue.verb == "ADD")
+    assert found.prepare == "beans, 9 min"
+    assert found.begin < add.due_in < 9 * 60
+    assert found.fits is None

@@ -48,7 +48,10 @@ def test_an_appliance_says_what_its_display_should_read() -> None:
         (replace(HANDS, free=0, busy="trim beans"), "BUSY trim beans"),
         (replace(HANDS, free=None), "FREE, nothing more to do"),
         (replace(HANDS, away=95), "AWAY, gone 1:35"),
-        (replace(HANDS, fits=False), "later trim beans, 3 min: begin in 1:10 (no time before)"),
+        (
+            replace(HANDS, fits=False),
+            "later trim beans, 3 min: begin in 1:10, after ADD green beans",
+        ),
         (HANDS, "meanwhile trim beans, 3 min: time for it now, or begin in 1:10"),
         (
             replace(HANDS, busy="peel"),

@@ -38,6 +38,7 @@ def hands(state: CookState, now: int, slack: int) -> Hands:
         begin=work.begin,
         doing=work.doing,
         fits=work.fits,
+        before=work.before,
         slack=slack,
         away=now - state.away if state.away is not None else None,
     )
@@ -63,12 +64,14 @@ class _Work(NamedTuple):
     begin: int
     doing: str
     fits: bool | None
+    before: str = ""
 
 
 def _prepare(state: CookState, now: int, prep: Cue | None, wanted: list[Cue]) -> _Work:
     """The next prep or finish, in how long it is to be begun, and whether it fits before.
 
-    A pair of hands that is at something begins with it only when that is done.
+    A pair of hands that is at something begins with it only when that is done. What is to be
+    begun before anything else, and lasts into that, is simply next.
     """
     if prep is None:
         return _Work("", 0, "", None)
@@ -77,6 +80,10 @@ def _prepare(state: CookState, now: int, prep: Cue | None, wanted: list[Cue]) ->
     begin = prep.at - now
     running = [state.schedule.ends[c][index] for c, index in _running(state)]
     free = now if len(running) < state.plan.hands else max(now, min(running))
-    fits = None if other is None or begin < SOON else free + step.time <= other.at
+    takes_hands = state.problem.works[prep.key.owner][prep.key.item].hands
+    fits = None if other is None or begin < SOON else free + takes_hands <= other.at
+    if other is not None and prep.at < other.at:
+        fits = fits or None
     takes = f", {spoken(step.time)}" if step.time else ""
-    return _Work(f"{prep.what}{takes}", begin, step.text, fits)
+    before = "" if other is None else f"{other.verb} {other.what}"
+    return _Work(f"{prep.what}{takes}", begin, step.text, fits, before)

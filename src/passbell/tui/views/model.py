@@ -209,11 +209,12 @@ class Hands:
         busy: what they are busy with now; may be empty.
         prepare: what to prepare next and how long it takes ("green beans, 3 min"); may be empty.
         begin: seconds until it is to be begun.
-        fits: whether there is time for it before that; None: that is no question any more.
+        fits: whether there is time for it before `before`; None: that is no question (any more).
         slack: seconds that may be lost before dish-up moves.
         away: since when she is away, in seconds; None: she is there.
         doing: what there is to prepare; may be empty.
         waits: until when what ends the freedom waits, where no figure says it; may be empty.
+        before: what else there is to do next ("ADD green beans"); may be empty.
     """
 
     free: int | None
@@ -226,6 +227,7 @@ class Hands:
     away: int | None = None
     doing: str = ""
     waits: str = ""
+    before: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,7 +67,7 @@ def _prepare(hands: Hands, width: int, most: int) -> list[Line]:
     text = {
         True: f"{'after that' if hands.busy else 'meanwhile'} {hands.prepare}: "
         f"time for it{'' if hands.busy else ' now'}, or {begin}",
-        False: f"later {hands.prepare}: {begin} (no time before)",
+        False: f"later {hands.prepare}: {begin}, after {hands.before}",
         None: f"next {hands.prepare}: {begin}",
     }[hands.fits]
     text += f": {hands.doing}" if hands.doing else ""
