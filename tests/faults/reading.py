@@ -21,6 +21,7 @@ from passbell.tui.views.cook import Beside, cook_view
 _LEFT = re.compile(r"(\+?\d+(?::\d\d)+)(?:\s+>?\d+%)?\s+(?:on time|[+−-]\d+.*)?$")
 _CLOCK = re.compile(r"^\s+(\d\d):(\d\d):(\d\d)\b")
 _LAST = re.compile(r"(?<=  ) LAST (?!ACTS)")
+_HEAD = re.compile(r" left(?=( +done)? +off by$)")
 _DAY = 86400
 
 
@@ -53,12 +54,17 @@ def read_screen(text: str, names: Sequence[str]) -> Shown:
 
 
 def _rows(lines: list[str], names: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """Name and time left, which ends farthest right: words may end in a time of day."""
     found = []
     for name in names:
         line = next((line for line in lines if line[3:].startswith(f"{name} ")), "")
-        left = _LEFT.search(line.rstrip())
-        found.append((name, left.group(1) if left else ""))
-    return tuple(found)
+        found.append((name, _LEFT.search(line.rstrip())))
+    heads = (_HEAD.search(line.rstrip()) for line in lines)
+    ends = [head.end() for head in heads if head] + [left.end(1) for _, left in found if left]
+    column = max(ends, default=0)
+    return tuple(
+        (name, left.group(1) if left and left.end(1) == column else "") for name, left in found
+    )
 
 
 def _acts(lines: list[str]) -> tuple[str, ...]:
