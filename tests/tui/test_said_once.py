@@ -213,3 +213,12 @@ def test_a_prep_to_begin_before_all_else_is_next_though_it_lasts_into_that() -> 
     assert found.prepare == "beans, 9 min"
     assert found.begin < add.due_in < 9 * 60
     assert found.fits is None
+
+
+def test_the_hands_are_told_to_do_first_what_now_says_first() -> None:
+    kitchen = Kitchen(ONE_PAIR)
+    kitchen.press("done").wait(240).press("done").wait(300).press("done").wait(50 * 60)
+    first, second = (card.lines[0] for card in kitchen.view.cards[:2])
+    assert (first.verb, second.verb) == ("TAKE OUT", "PREPARE")
+    assert second.due_in < first.due_in < 0
+    assert (kitchen.view.hands.free, kitchen.view.hands.until) == (0, "TAKE OUT squash")

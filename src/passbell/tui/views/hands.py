@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from passbell.cook.cards import waits_for_heat
+from passbell.cook.cards import cards, waits_for_heat
 from passbell.cook.cue import Cue
 from passbell.cook.cues import cues
 from passbell.cook.state import CookState
@@ -22,9 +22,9 @@ def hands(state: CookState, now: int, slack: int) -> Hands:
         slack: seconds that may be lost before dish-up moves.
     """
     wanted = [cue for cue in cues(state) if not cue.silent]
-    first = wanted[0] if wanted else None
+    first = _first(state, wanted)
     busy = ", ".join(_busy_with(state))
-    free = None if first is None else 0 if busy else max(0, first.at - now)
+    free = None if first is None else 0 if busy else max(0, wanted[0].at - now)
     ahead = [cue for cue in wanted if cue.at > now]  # what is due stands in Now
     here = state.away is None
     prep = next((c for c in ahead if here and c.key.kind in ("prep", "finish")), None)
@@ -42,6 +42,12 @@ def hands(state: CookState, now: int, slack: int) -> Hands:
         slack=slack,
         away=now - state.away if state.away is not None else None,
     )
+
+
+def _first(state: CookState, wanted: list[Cue]) -> Cue | None:
+    """What ends her freedom: of what is due, as in Now, the one whose delay harms most."""
+    due = (cue for card in cards(state) if card.due for cue in card.lines)
+    return next((cue for cue in due if not cue.silent), wanted[0] if wanted else None)
 
 
 def _running(state: CookState) -> list[tuple[int, int]]:
