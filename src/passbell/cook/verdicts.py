@@ -47,6 +47,15 @@ def readings_of(state: CookState, component: int) -> tuple[Reading, ...]:
     What was typed for food that had not yet been on the heat is kept and counts for nothing. It
     is told by when the food was noted to go in, so that back-dating makes no reading count.
     """
+    if not state.readings:
+        return ()
+    known = state.memo.get(("readings", component))
+    if not isinstance(known, tuple):
+        known = state.memo["readings", component] = _readings_of(state, component)
+    return known
+
+
+def _readings_of(state: CookState, component: int) -> tuple[Reading, ...]:
     since = _first_in(state, component)
     return tuple(
         Reading(r.place, r.shown, r.scale, r.at, r.off_heat)
@@ -146,11 +155,20 @@ def proven(state: CookState, component: int, by: int | None = None) -> bool:
         by: only those taken up to this instant; None: all, and what was read off the heat must
             not speak against them.
     """
-    readings = tuple(r for r in readings_of(state, component) if not r.off_heat)
-    if by is not None:
-        readings = tuple(r for r in readings if r.at <= by)
-    elif verdict(state, component).verdict != "met":
-        return False
+    if by is None:
+        known = state.memo.get(("proven", component))
+        if not isinstance(known, bool):
+            known = verdict(state, component).verdict == "met" and _met_on_heat(state, component)
+            state.memo["proven", component] = known
+        return known
+    return _met_on_heat(state, component, by)
+
+
+def _met_on_heat(state: CookState, component: int, by: int | None = None) -> bool:
+    """Whether readings taken on the heat alone reach the minimum; arguments as for `proven`."""
+    readings = tuple(
+        r for r in readings_of(state, component) if not r.off_heat and (by is None or r.at <= by)
+    )
     if not readings:
         return False
     plan = state.component(component)

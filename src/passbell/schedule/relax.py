@@ -6,7 +6,8 @@ them, a schedule that ignores keeps and stage ends shows how much is enough, and
 taken back as far as it can be.
 """
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 
 from passbell.schedule.finish import instants, instants_in
 from passbell.schedule.model import Problem, Schedule, Stretch, StretchKind
@@ -50,13 +51,24 @@ def named(amounts: Amounts) -> tuple[Stretch, ...]:
 def open_rings(problem: Problem) -> Amounts:
     """By how much each limit has to be stretched at least, hands and slots left aside."""
     amounts: Amounts = {}
-    while (ring := _ring(net_of(problem, amounts, rigid=False))) is not None:
+    net = net_of(problem, rigid=False)
+    while (ring := _ring(net)) is not None:
         soft = [arc for arc in ring if arc.limit is not None]
         choice = min(soft, key=lambda arc: _reluctance(problem, arc))
         assert choice.limit is not None, "only soft arcs were chosen from"
         excess = sum(arc.least for arc in ring)
         amounts[choice.limit] = amounts.get(choice.limit, 0) + excess
+        net = replace(net, arcs=tuple(_opened(net.arcs, choice.limit, excess)))
     return amounts
+
+
+def _opened(arcs: Iterable[Arc], limit: Limit, by: int) -> Iterator[Arc]:
+    """The arcs with one limit stretched by so many seconds more; a window is given up."""
+    for arc in arcs:
+        if arc.limit != limit:
+            yield arc
+        elif limit.kind != "window":
+            yield arc._replace(least=arc.least - by)
 
 
 def _reluctance(problem: Problem, arc: Arc) -> tuple[int, int, int, int]:

@@ -52,15 +52,17 @@ def solve_live(
         effort: how many nodes the search may open.
     """
     clean, forced = settled(problem)
-    found = _best(clean, {}, effort, like)
-    if found is None:
+    # What had to be stretched mostly has to be still: rings are proof that nothing fits without.
+    amounts = open_rings(clean) if like is not None and like.stretched else {}
+    found = _best(clean, amounts, effort, like)
+    if found is None and not amounts:
         amounts = open_rings(clean)
+        found = _best(clean, amounts, effort, like) if amounts else None
+    if found is None:
+        amounts = enough(clean, amounts, Care(effort // 2, TRIES, like))
         found = _best(clean, amounts, effort, like)
-        if found is None:
-            amounts = enough(clean, amounts, Care(effort // 2, TRIES, like))
-            found = _best(clean, amounts, effort, like)
-        forced = (*forced, *named(amounts))
     assert found is not None, "a stretched problem has a schedule"
+    forced = (*forced, *named(amounts))
     told = tuple(sentence(clean, stretch) for stretch in forced)
     return replace(found, relaxed=told, stretched=forced)
 
