@@ -116,8 +116,8 @@ def test_food_that_waits_in_a_hot_room_has_one_hour() -> None:
     left = hand.now
     for minutes, words in (
         (44, ""),
-        (45, "Over 90 °F / 32 °C? 15 min left of 1 h."),
-        (60, "Over 90 °F / 32 °C? Throw it away."),
+        (45, "Room over 90 °F / 32 °C? 15 min left."),
+        (60, "Room over 90 °F / 32 °C? Throw it away."),
         (105, "Chill or heat it: 15 min left of 2 h."),
         (120, "Throw it away: out for 2 h or longer."),
     ):

@@ -58,9 +58,9 @@ def test_warned_before_one_hour_in_a_hot_room() -> None:
 
 def test_a_room_that_may_be_hot_is_asked_for() -> None:
     """FSIS: two hours, one above 90 °F; where the room is not known, the shorter one is said."""
-    assert waiting(0, HOUR - 900).words == "Over 90 °F / 32 °C? 15 min left of 1 h."
-    assert waiting(0, HOUR - 1).words == "Over 90 °F / 32 °C? 1 min left of 1 h."
-    assert waiting(0, HOUR).words == "Over 90 °F / 32 °C? Throw it away."
+    assert waiting(0, HOUR - 900).words == "Room over 90 °F / 32 °C? 15 min left."
+    assert waiting(0, HOUR - 1).words == "Room over 90 °F / 32 °C? 1 min left."
+    assert waiting(0, HOUR).words == "Room over 90 °F / 32 °C? Throw it away."
     assert waiting(0, 2 * HOUR - 900).words == "Chill or heat it: 15 min left of 2 h."
     assert waiting(0, HOUR, degrees("72F")).state == "fine"
 

@@ -128,7 +128,7 @@ def test_leaving_asks_while_something_is_hot(kitchen: Kitchen) -> None:
 def test_say_it_all(kitchen: Kitchen) -> None:
     kitchen.to(30 * 60)
     lines = kitchen.desk.everything()
-    assert any(line.startswith("carrots: on the oven since") for line in lines)
+    assert any(line.startswith("carrots: on the heat (oven) since") for line in lines)
     assert "chicken thighs: not yet at its minimum" in lines
     kitchen.session.tell(Probe(component=1, shown=150.0, scale="F"))
     (alert,) = [row.alert for row in kitchen.wait(1).view.rows if row.alert]

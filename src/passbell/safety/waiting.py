@@ -72,11 +72,11 @@ def _words_if_hot(waited: int) -> str:
     limit, hot = 60 * limits.one_hour_limit_min, f"{limits.one_hour_above_f:g} °F"
     if waited < limit - 60 * limits.warn_before_min:
         return ""
-    room = f"Over {hot} / {limits.one_hour_above_c:g} °C?"
+    room = f"Room over {hot} / {limits.one_hour_above_c:g} °C?"
     if waited >= limit:
         return f"{room} Throw it away."
     left = Duration(-(-(limit - waited) // 60) * 60)
-    return f"{room} {left} left of {Duration(limit)}."
+    return f"{room} {left} left."
 
 
 def _words(state: State, waited: int, limit: int) -> str:

@@ -131,7 +131,7 @@ def everything(state: CookState, now: int, local: Callable[[int, bool], str]) ->
             began = state.steps[index][step].began
             assert began is not None
             on = component.steps[step].on
-            lines.append(f"{component.name}: on the {on} since {local(began, False)}, "
+            lines.append(f"{component.name}: on the heat ({on}) since {local(began, False)}, "
                          f"{minutes(now - began)}")  # fmt: skip
         alert = component_alert(state, index, now, lambda at: local(at, False))
         if alert:

@@ -42,8 +42,11 @@ def following(state: CookState, now: int) -> tuple[CueLine, ...]:
 
 
 def _card(state: CookState, card: CookCard, now: int, fresh: str | None) -> Card:
-    lines = tuple(_at_work(cue_line(state, cue, now, fresh), cue) for cue in card.lines)
-    return Card(card.place, len(lines) > 1, lines)
+    """The lines of one card; the first counts down to when the earliest of them is due."""
+    first, *others = (_at_work(cue_line(state, cue, now, fresh), cue) for cue in card.lines)
+    soonest = min((first, *others), key=lambda line: line.due_in)
+    first = replace(first, due_in=soonest.due_in, tone=soonest.tone)
+    return Card(card.place, bool(others), (first, *others))
 
 
 def _at_work(line: CueLine, cue: Cue) -> CueLine:

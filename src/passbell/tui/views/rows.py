@@ -15,7 +15,7 @@ from passbell.cook.share import out_words, per_cent, share_now
 from passbell.cook.state import CookState
 from passbell.cook.timing import action_at, off_time
 from passbell.cook.verdicts import may_leave
-from passbell.cook.wording import minutes
+from passbell.cook.wording import minutes, spoken
 from passbell.heat import Cooked, NoForecast
 from passbell.heat.dose import OVERDONE
 from passbell.tui.views.model import Row, RowState, Segment, SegmentKind, Tick
@@ -139,11 +139,22 @@ def _words(state: CookState, index: int, now: int, upcoming: Cue | None) -> str:
             return f"{since}, stays with {state.component(meat[0][0]).name}"
         return since
     if row_state(state, index) == "holding":
-        last = state.component(index).last_cook
-        ended = state.steps[index][last].ended if last is not None else None
-        return f"held for {minutes(now - ended)}" if ended is not None else ""
+        return _held(state, index, now)
     under_way = _UNDER_WAY.get(row_state(state, index), "")
     return under_way or (upcoming.verb.lower() if upcoming is not None else "")
+
+
+def _held(state: CookState, index: int, now: int) -> str:
+    """How long it has waited off the heat, its rest apart, and whether that is past its hold."""
+    component, row = state.component(index), state.steps[index]
+    last = component.last_cook
+    ends = [real.ended for real in row[last:] if real.ended is not None] if last is not None else []
+    if not ends:
+        return ""
+    held = now - max(ends)
+    over = held - component.hold
+    past = f", {spoken(over)} too long" if over >= 60 else ""
+    return f"held for {minutes(held)}{past}"
 
 
 _UNDER_WAY: dict[RowState, str] = {"prep": "preparing", "resting": "resting", "finish": "finishing"}

@@ -1,0 +1,56 @@
+"""Figures that stand beside each other on the screen add up, and count to what they name."""
+
+from typing import Any
+
+from passbell.cook.commands import Probe
+from passbell.cook.cues import cues
+from passbell.cook.wording import minutes
+from passbell.tui.views.now import now_cards
+from passbell.tui.views.rest import rest_words
+from passbell.tui.views.rows import _held
+from tests.cook.meals import CHOPS, TRAY, Hand, step
+
+
+def resting(minutes_of_rest: str) -> Hand:
+    """Pork of 63 °C just taken out, of which the US chart asks three minutes of rest."""
+    pork, *others = CHOPS["component"]
+    steps = [*pork["steps"][:2], step("rest", "on a board", minutes_of_rest), pork["steps"][3]]
+    data: dict[str, Any] = {**CHOPS, "component": [{**pork, "steps": steps}, *others]}
+    hand = Hand(data)
+    hand.cook_to(hand.state.schedule.ends[0][1])
+    for place in ("1", "2"):
+        hand.say(Probe(component=0, place=place, shown=66.0, scale="C"))
+    hand.done("TAKE OUT pork")
+    return hand
+
+
+def test_the_two_rests_add_up_to_the_whole() -> None:
+    hand = resting("10 min")
+    now = hand.now + 60
+    assert rest_words(hand.at(now).state, 0, now) == "safety rest 2:00 more, then rest 7:00 more"
+    later = hand.now + 180
+    assert rest_words(hand.at(later).state, 0, later) == "rest 6:00 more"
+    short = resting("2 min")
+    now = short.now + 30
+    assert rest_words(short.at(now).state, 0, now) == "safety rest 2:30 more"
+
+
+def test_food_is_held_from_the_end_of_its_rest_on_and_past_its_hold_that_is_said() -> None:
+    hand = resting("10 min")
+    out = hand.now
+    hand.at(out + 10 * 60 + 90)
+    assert _held(hand.state, 0, hand.now) == "held for 1:30"
+    hand.at(out + 10 * 60 + 13 * 60)
+    assert _held(hand.state, 0, hand.now) == "held for 13:00, 3 min too long"
+
+
+def test_an_opening_counts_down_to_the_first_of_its_acts() -> None:
+    hand, apart = Hand(TRAY), False
+    for now in range(0, 3600, 20):
+        hand.cook_to(now)
+        card = now_cards(hand.state, now, None)[0]
+        due = {cue.key.id: cue.at - now for cue in cues(hand.state)}
+        times = [due[line.cue] for line in card.lines]
+        assert card.lines[0].due_in == min(times), minutes(now)
+        apart = apart or times[0] > min(times)
+    assert apart
