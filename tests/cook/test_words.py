@@ -255,3 +255,15 @@ def test_a_note_among_the_acts_says_what_it_is_about(
     hand = Hand(TRAY)
     assert hand.say(cm.Note(text=text, component=component)) is None
     assert hand.state.log[-1].words == told
+
+
+def test_what_now_says_to_take_out_needs_no_name() -> None:
+    hand = Hand(CHOPS)
+    hand.cook_to(hand.state.schedule.ends[0][1])
+    for place in ("1", "2"):
+        hand.say(cm.Probe(component=0, place=place, shown=66.0, scale="C"))
+    assert read_words("take out", hand.state) == cm.TakeOut(component=0)
+    assert read_words("take out", hand.state, selected=1) == cm.TakeOut(component=1)
+    hand.done("TAKE OUT pork")
+    with pytest.raises(NotUnderstood, match="which component"):
+        read_words("take out", hand.state)

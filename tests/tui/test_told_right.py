@@ -1,10 +1,15 @@
 """Figures that stand beside each other on the screen add up, and count to what they name."""
 
+from dataclasses import replace
 from typing import Any
+
+import pytest
 
 from passbell.cook.commands import Probe
 from passbell.cook.cues import cues
 from passbell.cook.wording import minutes
+from passbell.tui.paint import minutes_off
+from passbell.tui.views.dish_up import dish_up
 from passbell.tui.views.now import now_cards
 from passbell.tui.views.rest import rest_words
 from passbell.tui.views.rows import _held
@@ -54,3 +59,16 @@ def test_an_opening_counts_down_to_the_first_of_its_acts() -> None:
         assert card.lines[0].due_in == min(times), minutes(now)
         apart = apart or times[0] > min(times)
     assert apart
+
+
+@pytest.mark.parametrize("late", [-100, -31, -29, 20, 35, 95, 600])
+@pytest.mark.parametrize("begun", [0, 10, 50])
+def test_the_top_line_and_the_rows_are_off_by_the_same_minutes(late: int, begun: int) -> None:
+    hand = Hand(TRAY)
+    first = hand.state.first
+    state = hand.state.but(schedule=replace(first, dish_up=first.dish_up + late))
+    found = dish_up(state, 0, lambda at: f"{(begun + at) // 3600:02}:{(begun + at) // 60 % 60:02}")
+    assert (minutes_off(found.minutes * 60), found.drift) == (minutes_off(late), late)
+    hours, past = map(int, found.planned.split(":"))
+    there = hours * 60 + past + found.minutes
+    assert found.expected == f"{there // 60:02}:{there % 60:02}"

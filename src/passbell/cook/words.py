@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pydantic import ValidationError
 
 from passbell.cook import commands as cm
-from passbell.cook.cards import cards, first_cue
+from passbell.cook.cards import cards, first_cue, is_due
 from passbell.cook.cues import cues
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import moved_end, outlook, usual_scale, usual_temps
@@ -100,6 +100,14 @@ def _component(text: str, state: CookState, selected: int | None) -> int:
     if selected is None:
         raise NotUnderstood("which component?", "select its row, or type its name")
     return selected
+
+
+def _to_take_out(state: CookState, selected: int | None) -> int:
+    """What is taken out without a name: the row selected, else what Now says to take out."""
+    if selected is None:
+        asked = (c for card in cards(state) for c in card.lines if is_due(state, c))
+        selected = next((c.key.owner for c in asked if c.key.kind == "take_out"), None)
+    return _component("", state, selected)
 
 
 def _changed(text: str, state: CookState, selected: int | None, sign: int) -> cm.Command:
@@ -223,7 +231,7 @@ _FIXED: dict[str, Callable[[CookState, int | None], cm.Command]] = {
     "ready": _ready,
     "as forecast": lambda state, selected: _as_forecast("", state, selected),
     "not ready": _not_ready,
-    "take out": lambda state, selected: cm.TakeOut(component=_component("", state, selected)),
+    "take out": lambda state, selected: cm.TakeOut(component=_to_take_out(state, selected)),
     "put back": lambda state, selected: cm.PutBack(component=_component("", state, selected)),
     "skip": lambda state, selected: cm.Skip(component=_component("", state, selected)),
     "together": lambda state, _: _together(state),

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from passbell.cook.cards import is_due
 from passbell.cook.cues import cues
 from passbell.cook.state import CookState
-from passbell.cook.wording import spoken
+from passbell.cook.wording import spoken, to_the_minute
 from passbell.tui.views.model import DishUp
 
 DAY = 24 * 60
@@ -18,6 +18,9 @@ NOTABLE = 30
 def dish_up(state: CookState, now: int, local: Callable[[int], str]) -> DishUp:
     """Dish-up as planned and as expected.
 
+    Until it is served, what is expected is told in whole minutes from what was planned, rounded
+    as each component's are, so that the top line and the rows say the same.
+
     Args:
         state: the cook.
         now: the engine instant.
@@ -26,7 +29,8 @@ def dish_up(state: CookState, now: int, local: Callable[[int], str]) -> DishUp:
     planned = state.first.dish_up
     expected = state.served if state.served is not None else state.schedule.dish_up
     drift = expected - planned
-    shown = local(planned), local(expected)
+    told = expected if state.served is not None else planned + to_the_minute(drift)
+    shown = local(planned), local(told)
     return DishUp(
         planned=shown[0],
         expected=shown[1],
