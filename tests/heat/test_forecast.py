@@ -84,7 +84,9 @@ def test_an_unexpected_reading_widens_the_band_and_says_so() -> None:
     plain = told(Reading(600, 30.0))
     odd = told(Reading(600, 55.0))
     assert plain.odd == ()
-    assert [one.kind for one in odd.odd] == ["outside"]
+    assert [one.kind for one in odd.odd] == ["hotter"]
+    cold = told(Reading(1000, 12.0))
+    assert [one.kind for one in cold.odd] == ["outside"]
 
 
 ODD = [

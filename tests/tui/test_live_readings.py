@@ -6,7 +6,10 @@ import pytest
 
 from passbell.session.outlooks import Outlooks
 from passbell.tui.views.probe import REST_OVER
+from passbell.tui.widgets.probe import draw_probe
 from tests.cook.meals import CHOPS
+from tests.cook.test_outlook import ROAST as CHOPS_AND_POTATOES
+from tests.tui.drawn import texts
 from tests.tui.live_kitchen import Kitchen, Roasting
 
 
@@ -146,3 +149,22 @@ async def test_forecasts_are_worked_out_beside_the_screen() -> None:
         assert beside.look(state) == waited.look(state)
     finally:
         beside.close()
+
+
+def test_a_minimum_met_by_a_reading_that_can_hardly_be_is_met_and_doubted() -> None:
+    """Raw chops read 66 °C half a minute after they went in: the chart's word stands."""
+    kitchen = Kitchen(CHOPS_AND_POTATOES)
+    kitchen.desk._outlooks = Outlooks(beside=False)
+    kitchen.to(kitchen.session.state.schedule.starts[0][0] + 30)
+    for place in "1", "2":
+        assert kitchen.desk.enter(f"chops {place} 66c")
+        kitchen.wait(1)
+    view = kitchen.view
+    assert view.probe.verdict == "minimum met"
+    assert view.probe.doubted
+    take_out = view.cards[0].lines[0]
+    assert (take_out.verb, take_out.what) == ("TAKE OUT", "chops")
+    assert take_out.how.startswith("odd reading: probe again first")
+    drawn = texts(draw_probe(view.probe, None, 80, 4))
+    assert "hotter than it can well be yet" in drawn
+    assert "minimum met" in drawn

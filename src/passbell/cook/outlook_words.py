@@ -11,6 +11,13 @@ SAID_REASONS = ("no_until", "no_size", "no_air")
 """Reasons for which the plan's countdown stands without a word."""
 
 
+TOO_HOT = ("hotter", "jumping", "impossible")
+"""What is odd about a reading that shows more than can well be."""
+
+ONE_LOOK = 120
+"""Readings within this time, in seconds, were taken at one look."""
+
+
 def about(seconds: int) -> str:
     """A time as it may be trusted: "9 min", below five minutes "3½ min"."""
     if seconds >= 300:
@@ -49,6 +56,8 @@ def expected(found: Outlook, now: int, look_at: int | None) -> str:
     when = f"in about {about(left)} ({within}){pieces}" if left > 15 else "by now"
     look = found.look_at if look_at is None else look_at
     then = f"look in {minutes(look - now)}" if look > now else "probe now"
+    if look > now and any(odd.at_s >= found.forecast.from_s for odd in found.forecast.odd):
+        then += ", the last reading was odd"
     return f"{found.until} expected {when}: {then}."
 
 
@@ -71,6 +80,15 @@ def _short_bounds(found: Outlook, now: int) -> str:
     low, high = max(0, found.low - now), found.high
     last = "?" if high is None else f"{max(1, round((high - now) / 60))}"
     return f"{round(low / 60)}–{last}"
+
+
+def doubted(found: Outlook) -> bool:
+    """Whether a reading of the last look showed more than can well be: a minimum met by it is odd.
+
+    The verdict stands as the chart gives it; what is said beside it is to read again.
+    """
+    since = found.forecast.from_s - ONE_LOOK
+    return any(odd.kind in TOO_HOT and odd.at_s >= since for odd in found.forecast.odd)
 
 
 def odd_line(found: Outlook) -> str:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from passbell.heat.course import Body, body_of, coarse_step, course
+from passbell.heat.course import Body, Leg, body_of, coarse_step, course
 from passbell.heat.draws import weighted_quantile
 from passbell.heat.estimate import (
     Estimate,
@@ -150,12 +150,18 @@ def _fitted(case: Case, name: str, readings: Sequence[Reading]) -> Fit:
     odd = odd_readings(readings, case.body.start_c)
     question = Question(case.body, legs, kept, _DOUBT if odd else 1.0)
     found = estimate(question)
-    if kept and _surprising(question, found):
-        odd = (*odd, outside(kept[-1]))
+    before = _surprised(question, found) if kept else None
+    if before is not None:
+        hotter = _reach(case, legs, found) < _reach(case, legs, before)
+        odd = (*odd, outside(kept[-1], hotter=hotter))
         question = replace(question, doubt=_DOUBT)
         found = estimate(question, found.best)
-    reach = follow(body_at(case.body, found.best), legs, (), case.target_c).reach_s
-    return Fit(name, question, found, odd, _or_never(reach))
+    return Fit(name, question, found, odd, _reach(case, legs, found))
+
+
+def _reach(case: Case, legs: tuple[Leg, ...], found: Estimate) -> float:
+    """When an estimate reaches the target, in seconds; infinite: never."""
+    return _or_never(follow(body_at(case.body, found.best), legs, (), case.target_c).reach_s)
 
 
 def _looked_at(case: Case, fit: Fit) -> Question:
@@ -174,14 +180,14 @@ def _step(case: Case) -> float:
     return max(coarse_step(case.body), case.until_s / _MOST_STEPS)
 
 
-def _surprising(question: Question, found: Estimate) -> bool:
-    """Whether the last reading lies outside the 95 % band of the forecast before it.
+def _surprised(question: Question, found: Estimate) -> Estimate | None:
+    """The forecast before the last reading, where that lies outside its 95 % band; else None.
 
     The square of its distance from that forecast, in standard deviations, is twice what it adds
     to the cost of the best fit.
     """
     before = estimate(replace(question, readings=question.readings[:-1]), found.best)
-    return 2 * (found.cost - before.cost) > _CHI_95
+    return before if 2 * (found.cost - before.cost) > _CHI_95 else None
 
 
 def _answer(case: Case, fit: Fit, now: float, odd: tuple[Odd, ...]) -> Forecast | NoForecast:

@@ -65,8 +65,20 @@ def _between(before: Reading, after: Reading, start_c: float) -> Iterator[Odd]:
         )
 
 
-def outside(reading: Reading) -> Odd:
-    """A reading that the forecast before it held for very unlikely (outside its 95 % band)."""
+def outside(reading: Reading, *, hotter: bool) -> Odd:
+    """A reading that the forecast before it held for very unlikely (outside its 95 % band).
+
+    Args:
+        reading: the reading.
+        hotter: whether the food is nearer its target by it than was expected.
+    """
+    if hotter:
+        return Odd(
+            "hotter",
+            reading.at_s,
+            "hotter than it can well be yet: tip near the surface, the bone or the pan? Probe the "
+            "thickest part again.",
+        )
     return Odd(
         "outside",
         reading.at_s,

@@ -17,7 +17,7 @@ from passbell.tui.views.dish_up import dish_up
 from passbell.tui.views.hands import hands
 from passbell.tui.views.model import CookView, Pending, Row
 from passbell.tui.views.now import following, now_cards
-from passbell.tui.views.probe import ProbeBox, probe_view
+from passbell.tui.views.probe import ProbeBox, is_doubted, probe_view
 from passbell.tui.views.rows import rows
 
 STEPS_BACK = 5
@@ -73,7 +73,9 @@ def cook_view(state: CookState, now: int, beside: Beside) -> CookView:
         title=state.plan.title,
         clock=beside.local(now, True),
         at=now,
-        cards=now_cards(state, now, beside.fresh),
+        cards=now_cards(
+            state, now, beside.fresh, [c for c, f in beside.outlooks.items() if is_doubted(f)]
+        ),
         following=following(state, now),
         pending=beside.pending,
         appliances=appliance_lines(state, now),

@@ -261,6 +261,7 @@ class Probe:
         wash_now: whether it is time for it: the next reading is near, or the probe was just used.
         refusal: why the last text was not understood, with its mend; may be empty.
         odd: an implausible reading, named; may be empty.
+        doubted: whether a reading of the last look showed more than can well be.
         expect: the forecast: when to look, then what else belongs to it; empty: none.
         offer: a change of the stagger that the forecast suggests, with what it does; may be empty.
     """
@@ -281,6 +282,7 @@ class Probe:
     wash_now: bool = False
     refusal: str = ""
     odd: str = ""
+    doubted: bool = False
     expect: tuple[str, ...] = ()
     offer: str = ""
 

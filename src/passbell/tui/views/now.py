@@ -1,5 +1,6 @@
 """Now and the next: cues as cards, from the state."""
 
+from collections.abc import Container
 from dataclasses import replace
 
 from passbell.cook.cards import Card as CookCard
@@ -15,21 +16,27 @@ LATE = 60
 AT_WORK = {"PREPARED?": "PREPARING", "FINISHED?": "FINISHING"}
 """What stands in Now for a question while the work it asks about goes on."""
 
+PROBE_AGAIN = "odd reading: probe again first"
+
 FOLLOWING = 6
 """How many of the acts after Now are handed to the screen."""
 
 
-def now_cards(state: CookState, now: int, fresh: str | None) -> tuple[Card, ...]:
+def now_cards(
+    state: CookState, now: int, fresh: str | None, doubted: Container[int] = ()
+) -> tuple[Card, ...]:
     """What Now shows: the first card; a second one when both are due at different places.
 
     Args:
         state: the cook.
         now: the engine instant.
         fresh: the cue that has just become first and takes Done only in a moment; None: none.
+        doubted: the components whose last reading showed more than can well be.
     """
     found = cards(state)
     shown = [c for place, c in enumerate(found[:2]) if place == 0 or c.due]
-    return tuple(_card(state, card, now, fresh) for card in shown)
+    made = tuple(_card(state, card, now, fresh) for card in shown)
+    return tuple(_in_doubt(one, card, doubted) for one, card in zip(made, shown, strict=True))
 
 
 def following(state: CookState, now: int) -> tuple[CueLine, ...]:
@@ -39,6 +46,17 @@ def following(state: CookState, now: int) -> tuple[CueLine, ...]:
     lines = [cue for card in found[shown:] for cue in card.lines]
     lines.sort(key=lambda cue: 0 if is_due(state, cue) else cue.at)
     return tuple(cue_line(state, cue, now, None) for cue in lines[:FOLLOWING])
+
+
+def _in_doubt(made: Card, card: CookCard, doubted: Container[int]) -> Card:
+    """A card that says to probe again before food comes out by a reading that can hardly be."""
+    lines = tuple(
+        replace(line, how=f"{PROBE_AGAIN}; {line.how}" if line.how else PROBE_AGAIN)
+        if cue.key.kind == "take_out" and cue.key.owner in doubted
+        else line
+        for line, cue in zip(made.lines, card.lines, strict=True)
+    )
+    return replace(made, lines=lines)
 
 
 def _card(state: CookState, card: CookCard, now: int, fresh: str | None) -> Card:

@@ -11,6 +11,7 @@ from passbell.cook.expect import next_look, safety_rest_end
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import Outlook
 from passbell.cook.outlook_words import (
+    doubted,
     expected,
     more_lines,
     none_words,
@@ -101,6 +102,7 @@ def probe_view(
         readings=_readings(state, index),
         rest=_rest(state, index, now, outlooks.get(index)),
         odd=_odd(outlooks.get(index)),
+        doubted=is_doubted(outlooks.get(index)),
         expect=_expect(state, index, now, outlooks.get(index)),
         offer=offer[1] if offer is not None and offer[0] == index else "",
         question=box.question,
@@ -205,6 +207,11 @@ def _readings(state: CookState, index: int) -> tuple[ReadingMark, ...]:
 
 def _odd(found: Outlook | NoForecast | None) -> str:
     return odd_line(found) if isinstance(found, Outlook) else ""
+
+
+def is_doubted(found: Outlook | NoForecast | None) -> bool:
+    """Whether the last look at a food showed more than can well be."""
+    return isinstance(found, Outlook) and doubted(found)
 
 
 def _expect(

@@ -185,6 +185,11 @@ def _judged(probe: Probe, width: int, why: int = 3, oddly: int = 3) -> list[Bloc
         oddly: lines for what is odd, at most.
     """
     blocks: list[Block] = []
+    odd, odd_more = _parted(probe.odd)
+    if probe.doubted and _good(probe):  # it outranks the good news, and says what to do first
+        doubt = wrap(probe.odd, width - 2, 2)
+        blocks.append((1, [(Run(f" {part} ", "below"),) for part in doubt]))
+        odd, odd_more, why = "", "", 1
     told = int(probe.wash and probe.advice[:1] != () and probe.advice[0].startswith("Wash"))
     wash, more = probe.advice[:told], probe.advice[told:]
     if probe.verdict:
@@ -193,7 +198,6 @@ def _judged(probe: Probe, width: int, why: int = 3, oddly: int = 3) -> list[Bloc
     if more and UNIT_ASKED in more[0]:
         first = 2
     blocks += [(first, _texts(text, width, "box.strong")) for text in more[:1]]
-    odd, odd_more = _parted(probe.odd)
     strong = ((odd, oddly), *((text, 3) for text in probe.expect[:1]))
     blocks += [(3, _texts(text, width, "box.strong", most)) for text, most in strong if text]
     blocks += [(5, _texts(text, width, "box.strong")) for text in wash]
