@@ -206,7 +206,7 @@ def test_what_is_on_the_table_is_no_longer_being_finished() -> None:
 def test_now_says_how_long_food_still_rests() -> None:
     view = RealCook().to(2930).desk.tick()
     finish = next(c for c in view.following if (c.verb, c.what) == ("FINISH", "chicken thighs"))
-    assert finish.how == "rest 0:48 more; lemon juice over, onto the plates"
+    assert finish.how == "rest 0:38 more; lemon juice over, onto the plates"
 
 
 def test_what_is_out_of_the_oven_has_nothing_to_go() -> None:

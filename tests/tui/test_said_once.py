@@ -76,7 +76,7 @@ def test_an_oven_that_is_to_be_on_by_now_has_no_countdown() -> None:
 
 
 def test_an_act_at_an_oven_without_heat_waits_for_it_everywhere() -> None:
-    cook = RealCook().to(2195)
+    cook = RealCook().to(2180)
     cook.clock.move(1)
     cook.desk.press("heat_off")
     cook.clock.move(40)

@@ -78,7 +78,8 @@ def _work(state: CookState, work: Work, real: StepState, now: int) -> Work | Non
         return _over(state, work, real)
     if real.began is not None:
         time = expected_end(state, work.component, work.index, now) - real.began
-        return _as_it_went(work, time, _hands(work, time), (real.began, None))
+        gap = _slack_left(state, work, real.began + time)
+        return _as_it_went(work, time, _hands(work, time), (real.began, None), gap=gap)
     if work.component in state.skipped:
         return None
     if _stopped(state, work):
@@ -105,13 +106,31 @@ def _over(state: CookState, work: Work, real: StepState) -> Work:
     assert real.began is not None
     assert real.ended is not None
     time = real.ended - real.began
-    found = _as_it_went(work, time, min(work.hands, time), (real.began, real.ended))
+    gap = _slack_left(state, work, real.ended)
+    found = _as_it_went(work, time, min(work.hands, time), (real.began, real.ended), gap=gap)
     state.tables.known[key] = real, found
     return found
 
 
+def _slack_left(state: CookState, work: Work, end: int) -> int:
+    """What is left of the slack after a prep that has begun: so far as it is late, it is spent.
+
+    What went as planned keeps its slack, so that dinner does not come sooner than was promised.
+    """
+    if not work.gap_min:
+        return 0
+    planned = state.first.starts[work.component][work.index + 1]
+    return max(0, min(work.gap_min, planned - end))
+
+
 def _as_it_went(
-    work: Work, time: int, hands: int, fact: tuple[int | None, int | None], release: int = 0
+    work: Work,
+    time: int,
+    hands: int,
+    fact: tuple[int | None, int | None],
+    release: int = 0,
+    *,
+    gap: int | None = None,
 ) -> Work:
     """A step with another time; written out, for it is done for every step at every replan."""
     return Work(
@@ -122,7 +141,7 @@ def _as_it_went(
         hands,
         work.machine,
         work.runs,
-        work.gap_min,
+        work.gap_min if gap is None else gap,
         work.gap_max,
         release,
         *fact,
