@@ -267,3 +267,16 @@ def test_what_now_says_to_take_out_needs_no_name() -> None:
     hand.done("TAKE OUT pork")
     with pytest.raises(NotUnderstood, match="which component"):
         read_words("take out", hand.state)
+
+
+def test_a_prep_is_begun_by_name_or_as_the_next() -> None:
+    hand = Hand(TRAY)
+    first = read_words("begin", hand.state)
+    assert isinstance(first, cm.Done)
+    assert first.cue == hand.find("PREPARE").key.id
+    chicken = read_words("begin chicken", hand.state)
+    assert chicken == read_words("begin", hand.state, selected=1)
+    assert chicken == cm.Done(cue="prep.1.0.begin.0")
+    assert hand.say(chicken) is None
+    with pytest.raises(NotUnderstood, match="of chicken thighs can be begun now"):
+        read_words("begin chicken", hand.state)

@@ -8,7 +8,7 @@ NAMES = {function.name for function in FUNCTIONS}
 ASKED_FOR = {
     "done", "earlier", "put_off", "away", "heat_off", "longer", "shorter", "serve_at", "probe",
     "note", "take_back", "take_out", "quiet", "say_all", "mark", "help", "ready", "not_ready",
-    "redo", "display", "far", "leave", "together",
+    "redo", "display", "far", "leave", "together", "begin",
 }  # fmt: skip
 
 
@@ -45,7 +45,8 @@ def test_a_missing_file_changes_nothing(tmp_path: Path) -> None:
 
 
 def test_a_function_gets_other_keys(tmp_path: Path) -> None:
-    keys, fault = load_keys(settings(tmp_path, '[keys]\nput_off = ["j", "F4"]\nnote = "#"\n'))
+    text = '[keys]\nbegin = "F4"\nput_off = ["j", "*"]\nnote = "#"\n'
+    keys, fault = load_keys(settings(tmp_path, text))
     assert fault == ""
     assert keys.function("j") == "put_off"
     assert keys.function("p") == ""

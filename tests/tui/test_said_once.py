@@ -222,3 +222,16 @@ def test_the_hands_are_told_to_do_first_what_now_says_first() -> None:
     assert (first.verb, second.verb) == ("TAKE OUT", "PREPARE")
     assert second.due_in < first.due_in < 0
     assert (kitchen.view.hands.free, kitchen.view.hands.until) == (0, "TAKE OUT squash")
+
+
+def test_what_there_is_time_for_is_begun_with_one_key_though_now_says_something_else() -> None:
+    kitchen = Kitchen({**ONE_PAIR, "appliance": [{"name": "pan", "preheat": "12 min"}]})
+    found = kitchen.view.hands
+    while found.prepare != "peas, 6 min" or found.busy:
+        found = kitchen.press("done", 60).view.hands
+    assert found.fits is True
+    assert kitchen.view.cards[0].lines[0].verb != "PREPARE"
+    kitchen.press("begin")
+    assert kitchen.view.hands.busy == "peas: pod"
+    kitchen.press("begin")
+    assert any("no prep or finish can be begun now" in line for line in kitchen.view.notices)

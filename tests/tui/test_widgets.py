@@ -136,6 +136,12 @@ def test_what_to_prepare_keeps_its_deadline_when_it_is_long() -> None:
     assert "meanwhile" not in texts(draw_hands(hands, 60, 1)), "cut beyond use it is left out"
 
 
+def test_what_there_is_time_for_names_the_key_that_begins_it() -> None:
+    assert "time for it now (j), or begin in 1:10" in texts(draw_hands(HANDS, 80, 2, key="j"))
+    busy = replace(HANDS, busy="peel")
+    assert "(j)" not in texts(draw_hands(busy, 80, 2, key="j"))
+
+
 def test_where_now_is_full_the_hands_say_what_was_interrupted() -> None:
     for height in (1, 2, 4):
         drawn = texts(draw_hands(HANDS, 80, height, "you were: done: TOSS carrots, 2:10 ago"))

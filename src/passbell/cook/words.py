@@ -7,7 +7,7 @@ from pydantic import ValidationError
 
 from passbell.cook import commands as cm
 from passbell.cook.cards import cards, first_cue, is_due
-from passbell.cook.cues import cues
+from passbell.cook.cues import can_be_done, cues
 from passbell.cook.neighbours import on_the_heat
 from passbell.cook.outlook import moved_end, outlook, usual_scale, usual_temps
 from passbell.cook.state import CookState
@@ -21,9 +21,9 @@ from passbell.units import ClockTime, Duration, Temperature, UnitError, clean_te
 CHARTS: tuple[ChartKey, ...] = ("us", "canada", "uk", "australia", "strictest")
 WORDS = (
     "done, earlier, put off, seen, away, back, heat off, heat on, longer N, shorter N, ready, "
-    "not ready, heat 190 C, as forecast, take out NAME, put back NAME, skip NAME, together, "
-    "serve +15, note TEXT, mark, chart NAME, ice TEMP, take back, redo, a reading such as 152 or "
-    "chicken 66c, or a display such as oven 9:30"
+    "not ready, begin NAME, heat 190 C, as forecast, take out NAME, put back NAME, skip NAME, "
+    "together, serve +15, note TEXT, mark, chart NAME, ice TEMP, take back, redo, a reading such "
+    "as 152 or chicken 66c, or a display such as oven 9:30"
 )
 """Every word there is, for a message and for the help."""
 
@@ -100,6 +100,16 @@ def _component(text: str, state: CookState, selected: int | None) -> int:
     if selected is None:
         raise NotUnderstood("which component?", "select its row, or type its name")
     return selected
+
+
+def _to_begin(state: CookState, component: int | None) -> str:
+    """The next prep or finish that can be begun: of a component, else of all that is left."""
+    for cue in cues(state):
+        mine = component is None or (cue.key.owner == component and not cue.key.of_appliance)
+        if mine and cue.key.part == "begin" and can_be_done(state, cue.key):
+            return cue.key.id
+    whose = "" if component is None else f" of {state.component(component).name}"
+    raise NotUnderstood(f"no prep or finish{whose} can be begun now", "do what Now shows")
 
 
 def _to_take_out(state: CookState, selected: int | None) -> int:
@@ -231,6 +241,7 @@ _FIXED: dict[str, Callable[[CookState, int | None], cm.Command]] = {
     "ready": _ready,
     "as forecast": lambda state, selected: _as_forecast("", state, selected),
     "not ready": _not_ready,
+    "begin": lambda state, selected: cm.Done(cue=_to_begin(state, selected)),
     "take out": lambda state, selected: cm.TakeOut(component=_to_take_out(state, selected)),
     "put back": lambda state, selected: cm.PutBack(component=_component("", state, selected)),
     "skip": lambda state, selected: cm.Skip(component=_component("", state, selected)),
@@ -300,6 +311,7 @@ _LED: dict[str, Callable[[str, CookState, int | None], cm.Command]] = {
     "heat on": lambda text, state, _: _heat(text, state, on=True),
     "heat": _set_heat,
     "as forecast": _as_forecast,
+    "begin": lambda text, state, _: cm.Done(cue=_to_begin(state, _component(text, state, None))),
     "take out": lambda text, state, selected: cm.TakeOut(component=_component(text, state, None)),
     "put back": lambda text, state, selected: cm.PutBack(component=_component(text, state, None)),
     "skip": lambda text, state, selected: cm.Skip(component=_component(text, state, None)),

@@ -14,6 +14,7 @@ Action = Literal[
     "shorter",
     "ready",  # preheat or boil-up is over
     "not_ready",  # two minutes more
+    "begin",  # the prep or finish of the selected row, else the next that can be begun
     "take_out",
     "together",  # two acts that are near each other in one opening, as proposed
     "take_back",

@@ -53,6 +53,7 @@ FUNCTIONS: tuple[Function, ...] = (
     Function("far", "far", "only Now, very large", ("z", "\\")),
     Function("volume", "volume", "softer, then loud", ("y", "["), True),
     Function("speak", "speak", "Now aloud, or not", ("g", ".")),
+    Function("begin", "begin prep", "begin what HANDS says", ("j", "#")),
     Function("together", "together", "two acts, one opening", ("c", "!")),
     Function("colours", "light/dark", "light or dark", ("k", "]")),
     Function("help", "help", "these keys", ("f1", "?")),

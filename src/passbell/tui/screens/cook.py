@@ -90,7 +90,10 @@ class CookScreen(HeldScreen, inherit_bindings=False):
         with self._held("the size"):
             self._lay_out()
             if self.view is not None:
-                self._hands.show(self.view.hands, self._crowded_out(self.view))
+                self._show_hands(self.view)
+
+    def _show_hands(self, view: CookView) -> None:
+        self._hands.show(view.hands, self._crowded_out(view), self._keys.best("begin"))
 
     def _look_again(self) -> None:
         """Look, and again when the figures change or the interval is over: a cue is due at once.
@@ -128,7 +131,7 @@ class CookScreen(HeldScreen, inherit_bindings=False):
             self._side.show(view.dish_up, view.steps_back, view.odds)
             self._keyline.want(*_wanted(view))
             self._follow()
-            self._hands.show(view.hands, self._crowded_out(view))
+            self._show_hands(view)
             if view.notices and (before is None or before.notices != view.notices):
                 self._notices.extend(view.notices)
                 for notice in reversed(view.notices):  # each stands before those already there

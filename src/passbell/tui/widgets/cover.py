@@ -6,6 +6,9 @@ from passbell.tui.paint import Line, Run, cells_in, crop, fill, full, spread, wr
 from passbell.tui.widgets.painted import Scrolled
 from passbell.tui.widgets.timeline import key_to_lines
 
+_HELD = "0-9 ↑↓ Esc: probe, row, drop"
+"""Keys that are the same everywhere."""
+
 _NARROW = 60
 """Cells beneath which the line above a sheet says less."""
 
@@ -26,7 +29,7 @@ class Cover(Scrolled):
     def show_keys(self, keys: KeyMap) -> None:
         """Show all keys, and the cautions after them."""
         own = " ".join(shown(key) for key in keys.keys["help"])
-        self._title, self._keys, self._texts, self._top = f"KEYS  {own}", keys, (), 0
+        self._title, self._keys, self._texts, self._top = f"KEYS  {own}   {_HELD}", keys, (), 0
         self.look_again()
 
     def show_texts(self, title: str, texts: tuple[str, ...]) -> None:
@@ -72,13 +75,11 @@ def _texts(texts: tuple[str, ...], width: int) -> list[Line]:
 
 
 def draw_help(keys: KeyMap, width: int) -> list[Line]:
-    """All functions with their keys, in columns, then the fixed keys and the signs."""
+    """All functions with their keys, in columns, then the signs."""
     columns = 3 if width >= 140 else 2 if width >= 70 else 1
     column = width // columns
     named = 13 if columns > 1 else 9
     entries = [_entry(f, keys, column, named) for f in FUNCTIONS if f.name != "help"]
-    fixed = (Run(fill("0-9 ↑↓ Esc", max(named, 10)), "over.key"), Run(" probe, row, drop", "over"))
-    entries.append(full(crop(fixed, column - 1), column, "over"))
     rows = -(-len(entries) // columns)
     lines = [tuple(run for entry in entries[y::rows] for run in entry) for y in range(rows)]
     signs = " ".join(f"{sign}{words}" for sign, words in key_to_lines())

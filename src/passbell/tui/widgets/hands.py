@@ -14,25 +14,35 @@ class HandsLine(Painted):
     def __init__(self) -> None:
         super().__init__("hands")
         self._hands: Hands | None = None
-        self._instead = ""
+        self._key = self._instead = ""
 
-    def show(self, hands: Hands, instead: str = "") -> None:
-        """Show these hands; `instead`: what has to be said in place of what to prepare."""
-        if (hands, instead) != (self._hands, self._instead):
-            self._hands, self._instead = hands, instead
+    def show(self, hands: Hands, instead: str = "", key: str = "") -> None:
+        """Show these hands.
+
+        Args:
+            hands: what they have to do.
+            instead: what has to be said in place of what to prepare.
+            key: begins what there is time for.
+        """
+        if (hands, instead, key) != (self._hands, self._instead, self._key):
+            self._hands, self._instead, self._key = hands, instead, key
             self.look_again()
 
     def lines(self, width: int, height: int) -> list[Line]:
         """The lines for this room."""
-        return draw_hands(self._hands, width, height, self._instead) if self._hands else []
+        if self._hands is None:
+            return []
+        return draw_hands(self._hands, width, height, self._instead, self._key)
 
 
-def draw_hands(hands: Hands, width: int, height: int, instead: str = "") -> list[Line]:
+def draw_hands(
+    hands: Hands, width: int, height: int, instead: str = "", key: str = ""
+) -> list[Line]:
     """The hands in so many cells: the figure first, then what to prepare, then the slack."""
     first = (Run("   "), Run("HANDS ", "soft"), *_figure(hands))
     spare = f"dish-up: slack {span(hands.slack)}" if hands.slack else "dish-up: no slack"
     slack: Line = (Run(f"{spare} ", "soft"),)
-    prepare = _instead(instead, width, height) or _prepare(hands, width, max(1, height - 1))
+    prepare = _instead(instead, width, height) or _prepare(hands, width, max(1, height - 1), key)
     if width < 60 or hands.free is None:
         slack = ()
     if height == 1 and instead:
@@ -60,13 +70,14 @@ def _figure(hands: Hands) -> Line:
     return (Run(f"FREE {span(hands.free)}", "free"), Run(until, "strong"))
 
 
-def _prepare(hands: Hands, width: int, most: int) -> list[Line]:
+def _prepare(hands: Hands, width: int, most: int, key: str) -> list[Line]:
     if not hands.prepare:
         return []
     begin = f"begin in {span(hands.begin)}"
+    now = f" now ({key})" if key else " now"
     text = {
         True: f"{'after that' if hands.busy else 'meanwhile'} {hands.prepare}: "
-        f"time for it{'' if hands.busy else ' now'}, or {begin}",
+        f"time for it{'' if hands.busy else now}, or {begin}",
         False: f"later {hands.prepare}: {begin}, after {hands.before}",
         None: f"next {hands.prepare}: {begin}",
     }[hands.fits]
