@@ -4,15 +4,19 @@ import json
 import os
 import subprocess
 import sys
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
 from passbell.cli.main import main
+from passbell.clock import HandClock, SpeedClock
 from passbell.cook.revise import Edit, Proposal
 from passbell.journal import Journal
 from passbell.pen import PenError
+from passbell.plan.read import read_plan
 from passbell.planfiles import load, own_folder
+from passbell.session import CookSession
 from passbell.session.revise import take
 from passbell.units import Duration
 from tests.cook.kept_runs import TEXT
@@ -282,3 +286,18 @@ def test_the_whole_loop_as_a_process_with_nothing_asked(home: Path) -> None:
     )  # fmt: skip
     assert (done.returncode, done.stderr) == (0, "")
     assert "3 cooks kept" in done.stdout
+
+
+def test_the_hours_of_a_rehearsal_are_those_its_screen_showed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture
+) -> None:
+    """At ten times the speed an hour is over in six minutes, and is an hour in the record."""
+    monkeypatch.setenv("PASSBELL_HOME", str(tmp_path))
+    monkeypatch.setenv("TZ", "UTC")
+    start = 1_800_000_000
+    clock = SpeedClock(10, HandClock(utc=start))
+    with Journal.open(tmp_path) as journal:
+        session = CookSession.begin(read_plan(TEXT, "roots.toml"), clock, book=(journal, "", TEXT))
+        planned = session.state.first.dish_up
+    shown = f"{datetime.fromtimestamp(start + planned, UTC):%H:%M:%S}"
+    assert f"dish-up planned {shown}, was" in said(capsys, "runs", "show", "1")[1]

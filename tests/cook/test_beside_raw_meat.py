@@ -140,3 +140,13 @@ def test_hands_that_held_raw_meat_are_washed_before_the_key_and_after_its_prep()
     assert hand.find("PREPARED? chicken thighs").how == "pat dry; wash hands, then say done"
     assert hand.find("ADD chicken thighs").how == "skin up; wash hands, then say done"
     assert "wash" not in hand.find("PREPARE carrots").how
+
+
+def test_raw_meat_that_is_done_is_taken_out_with_clean_tongs() -> None:
+    """Said with the act itself: the cue of its own may be read when the tongs were used already."""
+    hand = Hand(TRAY)
+    hand.cook_to(hand.state.schedule.ends[1][1])
+    for place in ("1", "2"):
+        hand.say(cm.Probe(component=1, place=place, shown=76.0, scale="C"))
+    assert hand.find("TAKE OUT chicken").how == "clean tongs and plate; rest: on a warm plate"
+    assert "clean" not in hand.find("TAKE OUT carrots").how

@@ -12,7 +12,7 @@ from passbell.tui.paint import minutes_off
 from passbell.tui.views.dish_up import dish_up
 from passbell.tui.views.now import now_cards
 from passbell.tui.views.rest import rest_words
-from passbell.tui.views.rows import _held
+from passbell.tui.views.rows import _held, rows
 from tests.cook.meals import CHOPS, TRAY, Hand, step
 
 
@@ -38,6 +38,18 @@ def test_the_two_rests_add_up_to_the_whole() -> None:
     short = resting("2 min")
     now = short.now + 30
     assert rest_words(short.at(now).state, 0, now) == "safety rest 2:30 more"
+
+
+def test_a_row_that_rests_counts_down_to_the_end_of_its_rest() -> None:
+    """And not to the washing of the tongs, which is due at once."""
+    hand = Hand(TRAY)
+    hand.cook_to(hand.state.schedule.ends[1][1])
+    for place in ("1", "2"):
+        hand.say(Probe(component=1, place=place, shown=76.0, scale="C"))
+    hand.done("TAKE OUT chicken")
+    row = rows(hand.state, hand.now, None, (str, {}))[1]
+    assert "WASH tongs and plate" in " ".join(hand.due())
+    assert (row.state, row.left) == ("resting", 5 * 60)
 
 
 def test_food_is_held_from_the_end_of_its_rest_on_and_past_its_hold_that_is_said() -> None:

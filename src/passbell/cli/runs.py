@@ -113,7 +113,8 @@ def _account_lines(row: RunRow, kept: Kept) -> Iterator[str]:
     def local(at: int | None) -> str:
         if at is None:
             return "   –    "
-        return local_time(kept.source.utc(at), seconds=True)
+        # A rehearsal's hours are those its screen showed, not those it was over in.
+        return local_time(kept.source.started_utc + at, seconds=True)
 
     yield _row_line(row).strip()
     yield f"dish-up planned {local(found.planned)}, was {local(found.served)}"

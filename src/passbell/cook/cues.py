@@ -16,7 +16,7 @@ from passbell.cook.timing import action_at, machine_of, off_time
 from passbell.cook.verdicts import is_gated, may_leave
 from passbell.cook.wording import until_words
 from passbell.plan.model import Step
-from passbell.safety.cautions import CLEAN_TONGS, THEN_WASH, WASH_HANDS
+from passbell.safety.cautions import CLEAN_TONGS, THEN_WASH, WASH_HANDS, WITH_CLEAN
 from passbell.safety.chart import falls_short, minimum_text
 
 
@@ -253,7 +253,10 @@ def _add(state: CookState, key: CueKey, at: int) -> Cue:
 
 
 def _take_out(state: CookState, key: CueKey, at: int) -> Cue:
-    return _at_appliance(state, key, at, ("TAKE OUT", _into(state, key.owner, key.item)))
+    how = _into(state, key.owner, key.item)
+    if state.tables.raw[key.owner] and key.item == state.tables.last_cook[key.owner]:
+        how = f"{WITH_CLEAN}; {how}" if how else WITH_CLEAN
+    return _at_appliance(state, key, at, ("TAKE OUT", how))
 
 
 def _wash_cue(state: CookState, component: int, index: int) -> Iterator[Due]:

@@ -27,6 +27,9 @@ SHARED_TRAY = (
 CLEAN_TONGS = "wash or change the tongs and the plate that held raw meat"
 """A cue of its own when raw meat, now done, is taken out."""
 
+WITH_CLEAN = "clean tongs and plate"
+"""With what raw meat, now done, is taken out: said as it is, before the cue of its own."""
+
 WASH_HANDS = "wash hands, then say done"
 """The end of a cue whose act is over with the key: raw meat is in, or prepared."""
 

@@ -56,7 +56,7 @@ def _row(
         name=state.component(index).name,
         state=where,
         words=_words(state, index, now, upcoming),
-        left=None if upcoming is None or waits_for_heat(state, upcoming) else upcoming.at - now,
+        left=_left(state, index, now, upcoming),
         drift=_drift(state, index),
         segments=tuple(segments_of(state, index, now)),
         ticks=tuple(_ticks(state, index)),
@@ -64,6 +64,16 @@ def _row(
         selected=selected,
         alert=component_alert(state, index, now, local),
     )
+
+
+def _left(state: CookState, index: int, now: int, upcoming: Cue | None) -> int | None:
+    """Until its next act, or while it rests until that is over; None: nothing counts down."""
+    current = state.current(index)
+    if current is not None and row_state(state, index) == "resting":
+        return state.schedule.ends[index][current] - now
+    if upcoming is None or waits_for_heat(state, upcoming):
+        return None
+    return upcoming.at - now
 
 
 def _expecting(
