@@ -94,6 +94,7 @@ ODD = [
     ((Reading(600, 30.0), Reading(840, 30.1)), "flat"),
     ((Reading(600, 30.0), Reading(700, 58.0)), "jumping"),
     ((Reading(600, 130.0),), "impossible"),
+    ((Reading(600, 40.0), Reading(620, 4.0), Reading(660, 43.0)), "slip"),
 ]
 
 
@@ -114,6 +115,16 @@ def test_an_impossible_reading_is_left_out() -> None:
     good = Reading(660, 31.0)
     with_it = told(good, Reading(700, 130.0))
     assert with_it.from_s + with_it.eta_s == pytest.approx(660 + told(good).eta_s, rel=0.08)
+
+
+def test_a_slip_between_readings_is_left_out_and_a_colder_spot_is_not() -> None:
+    first, last = Reading(660, 31.0), Reading(720, 34.0)
+    plain = told(first, last)
+    slip = told(first, Reading(690, 2.0), last)
+    assert (slip.eta_s, slip.eta_low_s) == pytest.approx((plain.eta_s, plain.eta_low_s), abs=60)
+    colder = told(first, Reading(690, 20.0), last)
+    assert colder.eta_s > plain.eta_s + 30
+    assert "slip" not in [one.kind for one in colder.odd]
 
 
 def test_no_forecast_when_nothing_fits() -> None:

@@ -21,7 +21,7 @@ from passbell.heat.estimate import (
 from passbell.heat.journey import follow
 from passbell.heat.looking import look_again
 from passbell.heat.model import Exposure, Forecast, NoForecast, Odd, Piece, PlanTime, Reading
-from passbell.heat.plausible import odd_readings, outside, possible
+from passbell.heat.plausible import believed, odd_readings, outside
 from passbell.heat.prior import DRYING_MOISTURE, Calibration, calibrate
 from passbell.heat.rise import rise_after
 
@@ -146,7 +146,7 @@ def _bent(body: Body, found: Calibration) -> Body:
 
 def _fitted(case: Case, name: str, readings: Sequence[Reading]) -> Fit:
     legs = course(case.exposure, _step(case), case.until_s)
-    kept = tuple(r for r in readings if possible(r))
+    kept = believed(readings)
     odd = odd_readings(readings, case.body.start_c)
     question = Question(case.body, legs, kept, _DOUBT if odd else 1.0)
     found = estimate(question)

@@ -12,7 +12,7 @@ NoReason = Literal[
 ]  # fmt: skip
 """Why there is no forecast."""
 
-OddKind = Literal["falling", "jumping", "flat", "outside", "hotter", "impossible"]
+OddKind = Literal["falling", "jumping", "flat", "outside", "hotter", "slip", "impossible"]
 """What is odd about a reading."""
 
 

@@ -7,9 +7,28 @@ from passbell.heat.model import Odd, Reading
 
 _LOWEST_C, _HIGHEST_C = -30.0, 100.0
 _FALL_K = 2.0
+_SLIP_K = 25.0
 _FLAT_K = 0.3
 _FLAT_EXPECTED_K = 3.0
 _JUMP_FACTOR, _JUMP_SLACK_K, _JUMP_FROM_K = 3.0, 4.0, 8.0
+
+
+def believed(readings: Sequence[Reading]) -> tuple[Reading, ...]:
+    """The readings of one piece that count, in order of time: no impossible one, and no slip."""
+    kept = [r for r in readings if possible(r)]
+    return tuple(r for place, r in enumerate(kept) if not _slipped(kept, place))
+
+
+def _slipped(kept: Sequence[Reading], place: int) -> bool:
+    """Whether a reading is so far below those before and after it that no colder spot is.
+
+    Our limit, 25 K: the middle of a thick roast and its edge differ by less from one minute to
+    the next, and who finds the middle cold reads it again.
+    """
+    if not 0 < place < len(kept) - 1:
+        return False
+    before, here, after = (r.temp_c for r in kept[place - 1 : place + 2])
+    return min(before, after) - here > _SLIP_K and after >= before - _FALL_K
 
 
 def possible(reading: Reading) -> bool:
@@ -23,8 +42,9 @@ def odd_readings(readings: Sequence[Reading], start_c: float) -> tuple[Odd, ...]
     Our limits: a fall of more than 2 K (a thermometer's scatter), a rise of more than three times
     the mean rate so far, no rise where 3 K were due.
     """
-    kept = [r for r in readings if possible(r)]
+    kept = believed(readings)
     odd = [_impossible(r) for r in readings if not possible(r)]
+    odd += [_slip(r) for r in readings if possible(r) and r not in kept]
     for before, after in pairwise(kept):
         odd += _between(before, after, start_c)
     return tuple(sorted(odd, key=lambda one: one.at_s))
@@ -36,6 +56,14 @@ def _impossible(reading: Reading) -> Odd:
         "impossible",
         reading.at_s,
         f"no food is that {how} inside: look at the unit and the tip. It is left out.",
+    )
+
+
+def _slip(reading: Reading) -> Odd:
+    return Odd(
+        "slip",
+        reading.at_s,
+        "far below the readings before and after it: mistyped? It is left out.",
     )
 
 
