@@ -54,6 +54,15 @@ def test_two_heats_asked_of_one_oven_at_once() -> None:
     assert solvable(problem_of(two))
 
 
+def test_two_heats_that_the_only_hands_keep_apart_are_no_clash() -> None:
+    fried = [[cook(5, mode=mode, hands="5 min")] for mode in ("high", "low")]
+    apart = solve(problem_of(meal(*fried)))
+    assert sorted(row[0] for row in apart.starts) == [420, 720]
+    assert "at once" in told(meal(*fried, hands=2)).text
+    left = [[cook(5, mode="high", hands="5 min")], [cook(5, mode="low", hands="4 min")]]
+    assert "at once" in told(meal(*left)).text
+
+
 def test_a_heat_that_no_stage_has() -> None:
     error = told(meal([cook(10, temp="220 C")], appliance=STAGED))
     assert (

@@ -120,7 +120,7 @@ def _check_heats(plan: Plan) -> None:
         if one[0] == other[0] or first.on != second.on or _agree(first, second):
             continue
         machine = plan.appliances[plan.appliance_index(first.on or "")]
-        if machine.stages or machine.holds == 1:
+        if machine.stages or machine.holds == 1 or _by_one_pair(plan, first, second):
             continue
         here, there = plan.components[one[0]], plan.components[other[0]]
         raise Contradiction(
@@ -130,6 +130,14 @@ def _check_heats(plan: Plan) -> None:
             f"Let {there.name} take {asks(first)} with a time that suits it, or give "
             f"{machine.name} a stage for each.",
         )
+
+
+def _by_one_pair(plan: Plan, *steps: Step) -> bool:
+    """Whether the only pair of hands is at each of them throughout, so that none is with another's.
+
+    Steps of no time at all may fall into another's.
+    """
+    return plan.hands == 1 and all(step.hands_time >= step.time > 0 for step in steps)
 
 
 def _step(plan: Plan, place: Place) -> Step:
