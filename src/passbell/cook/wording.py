@@ -2,9 +2,13 @@
 
 from typing import TYPE_CHECKING
 
+from passbell.units.spoken import spoken
+
 if TYPE_CHECKING:  # the screen's widgets count minutes too, and no model is loaded for that
     from passbell.units import Temperature
     from passbell.units.temperature import Scale
+
+__all__ = ["TOLD_FROM", "later", "minutes", "spoken", "to_the_minute", "until_words"]
 
 
 def minutes(seconds: int) -> str:
@@ -18,15 +22,6 @@ def minutes(seconds: int) -> str:
 
 TOLD_FROM = 30
 """A change or a wait is put into words from so many seconds on, and then in whole minutes."""
-
-
-def spoken(seconds: int) -> str:
-    """A length in words: "3 min", "1 h 20 min", "40 s"; rounded to the minute from two minutes."""
-    seconds = abs(seconds)
-    if seconds < 120 and seconds % 60:
-        return f"1 min {seconds - 60} s" if seconds > 90 else f"{seconds} s"
-    hours, rest = divmod(round(seconds / 60), 60)
-    return f"{hours} h {rest} min" if hours and rest else f"{hours} h" if hours else f"{rest} min"
 
 
 def later(seconds: int) -> str:
