@@ -104,6 +104,43 @@ def test_two_steps_of_one_dish_longer_than_their_stage() -> None:
     assert not solvable(problem_of(meal(dish, appliance=roast_of(19))))
 
 
+TURNS = [
+    {"name": "hot", "temp": "220 C", "time": "10 min"},
+    {"name": "low", "temp": "180 C", "time": "20 min"},
+]
+
+
+def oven_of(*stages: dict[str, str]) -> list[dict[str, object]]:
+    return [{"name": "oven", "stage": list(stages)}, {"name": "burner"}]
+
+
+def test_two_heats_in_another_order_than_the_program_has_them() -> None:
+    low, hot = cook(10, temp="180 C"), cook(10, temp="220 C") | {"cook": "brown"}
+    error = told(meal([low, hot], appliance=oven_of(*TURNS)))
+    assert names(error) == {("dish 0", 0), ("dish 0", 1)}
+    assert error.text == (
+        "dish 0 (“brown”) asks for 220 °C, which oven has for it in the stage hot only; "
+        "dish 0 (“heat”) comes before it and asks for 180 °C, which oven has for it in the stage "
+        "low only, and the stage hot is over before the stage low begins."
+    )
+    assert error.mend == (
+        "Let dish 0 (“brown”) come before dish 0 (“heat”), or give oven a further stage with "
+        "220 °C after the stage low."
+    )
+    assert solvable(problem_of(meal([hot, low], appliance=oven_of(*TURNS))))
+    further = {"name": "hot again", "temp": "220 C"}
+    assert solvable(problem_of(meal([low, hot], appliance=oven_of(*TURNS, further))))
+
+
+def test_stages_asked_for_by_name_in_another_order_than_the_program_has_them() -> None:
+    low, pan, hot = cook(10, stage="low"), cook(15, "burner"), cook(10, stage="hot")
+    error = told(meal([low, pan, hot | {"cook": "brown"}], appliance=oven_of(*TURNS)))
+    assert "may be in the stage hot of oven only; dish 0 (“heat”) comes before it" in error.text
+    # The other way round, low has five minutes left after the burner.
+    assert error.mend == "Give oven a further stage like the stage hot after the stage low."
+    assert not solvable(problem_of(meal([hot, pan, low], appliance=oven_of(*TURNS))))
+
+
 def test_a_keep_that_hands_cannot_honour() -> None:
     dish = [prep(6, keep="0 min"), cook(14, stage="crisp")]
     plan = meal(dish, dish, appliance=STAGED)

@@ -146,6 +146,7 @@ def _as_it_went(
         release,
         *fact,
         work.text,
+        work.asks,
     )
 
 

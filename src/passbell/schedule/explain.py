@@ -3,12 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from passbell.schedule.crossed import TRY, crossed, say_crossed, uncrossed
 from passbell.schedule.model import Contradiction, Problem, StepName, Stretch, Work
-from passbell.schedule.relax import Care, possible
+from passbell.schedule.relax import possible
 from passbell.schedule.wording import dish_name, listed, say_work, spell
 
-TRY = Care(400)
-"""Effort for each question that only makes a message clearer."""
 MANY = 14
 """With more components than this the ones that contradict each other are not singled out."""
 
@@ -84,19 +83,22 @@ def _clash(problem: Problem, stretch: Stretch, core: list[int]) -> str:
             f"{spell((work.gap_max or 0) + stretch.by)} after it{why}."
         )
     if stretch.kind == "window":
+        pair = crossed(problem, work)
+        if pair is not None:
+            return say_crossed(problem, pair)
         return f"{who} asks for a stage of {on} that its program has at another moment."
     return f"{who} still needs {on}, whose program has ended."
 
 
 def _mend(problem: Problem, found: Sequence[Stretch]) -> str:
-    changes = listed(_change(problem, stretch) for stretch in found)
+    changes = listed(dict.fromkeys(_change(problem, stretch, found) for stretch in found))
     more = replace(problem, hands=problem.hands + 1)
     helped = any(s.kind == "keep" for s in found) and possible(more, {}, TRY)
     tail = f", or have {problem.hands + 1} pairs of hands" if helped else ""
     return changes[:1].upper() + changes[1:] + tail + "."
 
 
-def _change(problem: Problem, stretch: Stretch) -> str:
+def _change(problem: Problem, stretch: Stretch, found: Sequence[Stretch]) -> str:
     if stretch.kind == "stage":
         time = _stage_time(problem, stretch) + stretch.by
         return f"let {_stage_name(problem, stretch)} last {spell(time)}"
@@ -104,7 +106,10 @@ def _change(problem: Problem, stretch: Stretch) -> str:
     if stretch.kind == "keep":
         return f"let {say_work(problem, work)} keep {spell((work.gap_max or 0) + stretch.by)}"
     if stretch.kind == "window":
-        return f"let {say_work(problem, work)} be in for other stages"
+        others = [other for other in found if other != stretch]
+        return uncrossed(problem, work, others) or (
+            f"let {say_work(problem, work)} be in for other stages"
+        )
     return f"switch {_machine_name(problem, work)} on again for {say_work(problem, work)}"
 
 

@@ -25,6 +25,7 @@ class Work:
         ended: the instant it really ended; None: not yet. A step that began and has not ended
             ends at began + time, or now where that has passed.
         text: its instruction, for messages.
+        asks: the heat it asks of its appliance, for messages; empty: any.
     """
 
     component: int
@@ -40,6 +41,7 @@ class Work:
     began: int | None = None
     ended: int | None = None
     text: str = ""
+    asks: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -69,6 +69,7 @@ def _work(plan: Plan, component: int, index: int) -> Work:
         gap_min=_gap_min(plan, dish, index),
         gap_max=_gap_max(dish, index),
         text=step.text,
+        asks=asks(step) if step.mode or step.temp else "",
     )
 
 
