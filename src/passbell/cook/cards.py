@@ -2,7 +2,16 @@
 
 from dataclasses import dataclass
 
-from passbell.cook.cue import HARM_ORDER, OPENING_ORDER, TIME_ORDER, Cue, CueKey
+from passbell.cook.cue import (
+    HARM_ORDER,
+    OF_ONE_FOOD,
+    OPENING_ORDER,
+    TIME_ORDER,
+    Cue,
+    CueKey,
+    CueKind,
+    standing_as,
+)
 from passbell.cook.cues import can_be_done, cues
 from passbell.cook.latest import of_latest
 from passbell.cook.state import CookState
@@ -85,13 +94,26 @@ def _together(state: CookState, first: Cue, cue: Cue) -> bool:
 
 
 def _card(state: CookState, group: list[Cue]) -> Card:
-    lines = tuple(sorted(group, key=_in_opening))
+    lines = tuple(sorted(group, key=lambda cue: _in_opening(cue, group)))
     return Card(group[0].place, lines, group[0].at, any(is_due(state, c) for c in group))
 
 
-def _in_opening(cue: Cue) -> tuple[int, int]:
-    kind = cue.key.kind
-    return OPENING_ORDER.index(kind) if kind in OPENING_ORDER else 0, cue.key.owner
+def _in_opening(cue: Cue, group: list[Cue]) -> tuple[int, bool, int, int]:
+    kind, stands = cue.key.kind, standing_as(cue.key.kind, _with_it(cue, group))
+    place = OPENING_ORDER.index(stands or kind) if kind in OPENING_ORDER else 0
+    own = 0 if stands is None else OF_ONE_FOOD.index(kind)
+    return place, stands is not None, cue.key.owner, own
+
+
+def _with_it(cue: Cue, group: list[Cue]) -> set[CueKind]:
+    """What is done to the same food in the same opening, but for what is due after it leaves."""
+    own = [c for c in group if c.key.kind in OF_ONE_FOOD and _food(c.key) == _food(cue.key)]
+    leaves = [c.at for c in own if c.key.kind == "take_out"]
+    return {c.key.kind for c in own if not leaves or c.at <= leaves[0]}
+
+
+def _food(key: CueKey) -> tuple[int, int]:
+    return key.owner, key.item
 
 
 def _harm(key: CueKey) -> int:

@@ -1,5 +1,6 @@
 """Cues: what the cook is asked to do, each with an identity that survives a replan."""
 
+from collections.abc import Set
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal, NamedTuple
@@ -25,6 +26,28 @@ TIME_ORDER: tuple[CueKind, ...] = (
 
 TIME_RANK: dict[CueKind, int] = {kind: place for place, kind in enumerate(TIME_ORDER)}
 """Place of each kind in `TIME_ORDER`."""
+
+OF_ONE_FOOD: tuple[CueKind, ...] = ("add", "probe", "check", "during", "take_out")
+"""The order of acts of one instant that are done to one food: nothing is done to it outside."""
+
+
+def standing_as(kind: CueKind, kinds: Set[CueKind]) -> CueKind | None:
+    """The kind whose place an act takes among the acts of one instant; None: that of its own.
+
+    Elsewhere what leaves makes room for what joins; no food leaves before it has joined, or
+    before what is to be done to it.
+
+    Args:
+        kind: what the act is.
+        kinds: what is done to its food at that instant.
+    """
+    if kind not in kinds or len(kinds) < 2:
+        return None
+    if "add" in kinds:
+        return "take_out" if "take_out" in kinds else "add"
+    leaves = "during" in kinds and "take_out" in kinds
+    return "take_out" if leaves and kind in ("during", "take_out") else None
+
 
 Part = Literal["begin", "end", ""]
 

@@ -26,12 +26,12 @@ def cues(state: CookState) -> tuple[Cue, ...]:
 
     A cue that fell due keeps the instant it did; one put off comes again at its new instant.
     """
-    return tuple(sorted((standing_at(state, due.words(state)) for due in dues(state)), key=in_time))
+    return tuple(in_time(standing_at(state, due.words(state)) for due in dues(state)))
 
 
 def raw_cues(state: CookState) -> tuple[Cue, ...]:
     """The same, each at the instant that the schedule gives it."""
-    return tuple(due.words(state) for due in sorted(dues(state), key=in_time))
+    return tuple(due.words(state) for due in in_time(dues(state)))
 
 
 def dues(state: CookState) -> tuple[Due, ...]:

@@ -126,7 +126,7 @@ def cue_changes(state: CookState, now: int) -> list[ev.Event]:
         ]
     fresh: list[ev.Event] = [
         ev.FellDue(at=now, cue=found.key.id)
-        for found in sorted(due, key=in_time)
+        for found in in_time(due)
         if can_be_done(state, found.key)
         and (found.key not in known or ((until := known[found.key]) is not None and until <= now))
     ]
