@@ -106,6 +106,28 @@ def test_an_appliance_switched_off_is_on_again() -> None:
     assert any("SWITCH OFF pan" in text for text in hand.offered())
 
 
+def test_what_goes_back_into_an_appliance_that_is_off_says_to_switch_it_on_first() -> None:
+    hand = out_of_the_pan(140.0)
+    assert hand.find("PUT BACK").text.endswith(": put back, keep going")
+    hand.done("SWITCH OFF pan")
+    assert hand.find("PUT BACK").text.endswith("keep going; switch the pan on again first")
+    hand.say(cm.TakeBack())
+    assert hand.find("PUT BACK").text.endswith(": put back, keep going")
+
+
+def test_the_heat_of_the_last_stage_is_said_with_it() -> None:
+    hand = cooked(42 * 60)
+    read(hand, 170.0)
+    for _ in range(3):
+        hand.done("TAKE OUT")
+    hand.done("SWITCH OFF oven")
+    assert not any("PUT BACK" in text for text in hand.offered())
+    read(hand, 150.0)
+    assert hand.find("PUT BACK chicken").text.endswith(
+        "keep going; switch the oven on again first, air fry 375 °F"
+    )
+
+
 @pytest.mark.parametrize(("off", "on"), [(33, 40), (35, 40), (33, 35)])
 def test_time_without_heat_counts_once(off: int, on: int) -> None:
     """Out from 34:00 to 38:00, the heat off from and to: what did not cook it is counted once."""

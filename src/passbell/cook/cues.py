@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from passbell.cook.cue import Cue, CueKey, CueKind
 from passbell.cook.cues_appliance import appliance_cues
-from passbell.cook.display import display_at
+from passbell.cook.display import display_at, last_heat
 from passbell.cook.due import Due, in_time
 from passbell.cook.expect import next_look
 from passbell.cook.latest import of_latest
@@ -290,8 +290,17 @@ def _back_cue(state: CookState, component: int, index: int) -> Iterator[Due]:
 
 
 def _go_back(state: CookState, key: CueKey, at: int) -> Cue:
-    why = reason_to_go_back(state, key.owner)
-    return _at_appliance(state, key, at, ("PUT BACK", f"{why}: {KEEP_GOING}"))
+    words = f"{reason_to_go_back(state, key.owner)}: {KEEP_GOING}"
+    return _at_appliance(state, key, at, ("PUT BACK", words + _without_heat(state, key)))
+
+
+def _without_heat(state: CookState, key: CueKey) -> str:
+    """What is to be done before food goes back; empty: its appliance is on."""
+    machine = machine_of(state, key.owner, key.item)
+    if machine is None or state.appliances[machine].switched_off is None:
+        return ""
+    at = last_heat(state, machine)
+    return f"; switch the {state.appliance(machine).name} on again first" + (at and f", {at}")
 
 
 def _may_come_out(state: CookState, component: int, index: int) -> bool:

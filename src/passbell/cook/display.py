@@ -84,6 +84,12 @@ def stage_words(state: CookState, machine: int, stage: int) -> str:
     return " ".join(w for w in words if w)
 
 
+def last_heat(state: CookState, machine: int) -> str:
+    """The mode and temperature of the last stage that began; empty: it has no stages."""
+    begun = len(state.appliances[machine].stages)
+    return stage_words(state, machine, begun - 1) if begun else ""
+
+
 def planned_dial(state: CookState, machine: int, stage: int) -> int | None:
     """What the cook is to dial in when a stage begins, in seconds; None: nothing."""
     time = stage_time(state, machine, stage, state.at)
