@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 
 from passbell.cook.state import CookState
+from passbell.plan.model import Step
+from passbell.safety.cold_words import keeps_cold
 from passbell.safety.foods import is_perishable
 from passbell.safety.waiting import Waiting, stood_words, waiting, waits_since
 
@@ -14,6 +16,16 @@ class _Way:
     left_fridge: int | None
     went_on: int | None
     left_heat: int | None
+
+
+def chilled_after(step: Step) -> int | None:
+    """Seconds from its start after which a step's food is in the fridge; None: it is not.
+
+    By the step's own words; while hands are at it, it is outside.
+    """
+    if step.kind not in ("prep", "rest") or not keeps_cold(step.text):
+        return None
+    return step.hands_time
 
 
 def _way(state: CookState, index: int) -> _Way | None:
