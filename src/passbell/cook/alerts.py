@@ -40,7 +40,7 @@ def component_alert(state: CookState, index: int, now: int, local: Callable[[int
         _verdict_alert(state, index, now)
         or _touched_alert(state, index, now)
         or (waits.words if waits is not None and certain else "")
-        or _fridge_alert(state, index, local)
+        or _fridge_alert(state, index, now, local)
         or (waits.words if waits is not None else "")
     )
 
@@ -72,15 +72,24 @@ def _waits_hot(state: CookState, index: int) -> bool:
     return plan.steps[current].kind == "finish" and state.steps[index][current].began is None
 
 
-def _fridge_alert(state: CookState, index: int, local: Callable[[int], str]) -> str:
-    """Raw meat whose prep is done long before it goes on the heat."""
-    plan, first = state.component(index), state.component(index).first_cook
-    if first is None or not first or not is_raw_meat(plan.food):
+def _fridge_alert(state: CookState, index: int, now: int, local: Callable[[int], str]) -> str:
+    """Raw meat whose prep is done long before the next work on it, or its heat.
+
+    A rest between the two is part of the gap until what follows it is due: it belongs in the
+    fridge whatever it is called.
+    """
+    plan, row = state.component(index), state.steps[index]
+    first = plan.first_cook
+    if first is None or not first or not is_raw_meat(plan.food) or index in state.skipped:
         return ""
-    before, cook = state.steps[index][first - 1], state.steps[index][first]
-    if before.ended is None or cook.began is not None or index in state.skipped:
+    if row[first].began is not None:
         return ""
-    until = fridge_until(before.ended, state.schedule.starts[index][first])
+    begun = [i for i in range(first) if plan.steps[i].kind == "prep" and row[i].began is not None]
+    last = begun[-1] if begun else first - 1
+    following = next(i for i in range(last + 1, first + 1) if plan.steps[i].kind != "rest")
+    start = state.schedule.starts[index][following]
+    ended = row[last if start > now else following - 1].ended
+    until = fridge_until(ended, start) if ended is not None else None
     return fridge_words(local(until)) if until is not None else ""
 
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from passbell.cook.state import CookState
+from passbell.cook.timing import expected_time
 from passbell.plan.model import Step
 from passbell.safety.cold_words import keeps_cold
 from passbell.safety.foods import is_perishable
@@ -11,7 +12,10 @@ from passbell.safety.waiting import Waiting, stood_words, waiting, waits_since
 
 @dataclass(frozen=True, slots=True)
 class _Way:
-    """When a component left the fridge, went on the heat and left it, last; None: it has not."""
+    """When a component left the fridge, went on the heat and left it, last; None: it has not.
+
+    What it spent in the fridge again before the heat is added to when it left the fridge.
+    """
 
     left_fridge: int | None
     went_on: int | None
@@ -28,17 +32,38 @@ def chilled_after(step: Step) -> int | None:
     return step.hands_time
 
 
-def _way(state: CookState, index: int) -> _Way | None:
+def _way(state: CookState, index: int, now: int) -> _Way | None:
     """The way of food that does not keep at room temperature; None: this keeps."""
     plan, steps = state.component(index), state.steps[index]
     cooking = [s for s, p in zip(steps, plan.steps, strict=True) if p.kind == "cook"]
     went_on = max((s.began for s in cooking if s.began is not None), default=None)
     if not is_perishable(plan.food, cooked=went_on is not None):
         return None
-    preps = (s.began for s, p in zip(steps, plan.steps, strict=True) if p.kind == "prep")
-    left_fridge = next((t for t in preps if t is not None), None)
     left_heat = max((s.ended for s in cooking if s.ended is not None), default=None)
-    return _Way(left_fridge, went_on, left_heat)
+    return _Way(_left_fridge(state, index, now), went_on, left_heat)
+
+
+def _left_fridge(state: CookState, index: int, now: int) -> int | None:
+    """When it left the fridge for a prep or a rest before the heat; None: it has not.
+
+    Later by what it has spent in the fridge since: what it was outside is added up. Nobody says
+    when it is put there but the words of a step, so no other time counts as spent there.
+    """
+    plan, left = state.component(index), None
+    for i, (step, real) in enumerate(zip(plan.steps, state.steps[index], strict=True)):
+        heated = plan.first_cook is not None and i > plan.first_cook
+        counts = step.kind == "prep" or (step.kind == "rest" and not heated)
+        if not counts or real.began is None:
+            continue
+        chilled = None if heated else chilled_after(step)
+        if left is None and chilled == 0:
+            continue
+        left = real.began if left is None else left
+        if chilled is not None:
+            expected = real.began + expected_time(state, index, i, now)
+            until = min(expected, now if real.ended is None else real.ended)
+            left += max(0, until - real.began - chilled)
+    return left
 
 
 def waits_now(state: CookState, index: int, now: int) -> Waiting | None:
@@ -49,7 +74,7 @@ def waits_now(state: CookState, index: int, now: int) -> Waiting | None:
         index: the component.
         now: the engine instant.
     """
-    way = _way(state, index)
+    way = _way(state, index, now)
     if way is None or state.served is not None:
         return None
     since = waits_since(way.left_fridge, way.went_on, way.left_heat)
@@ -63,8 +88,10 @@ def stood_too_long(state: CookState, index: int) -> str:
         state: the cook; while it goes on, what stands now is said by `waits_now`.
         index: the component.
     """
-    way = _way(state, index)
-    if way is None or state.served is None or index in state.skipped:
+    if state.served is None or index in state.skipped:
+        return ""
+    way = _way(state, index, state.served)
+    if way is None:
         return ""
     since = waits_since(way.left_fridge, way.went_on, way.left_heat)
     return stood_words(state.served - since) if since is not None else ""
