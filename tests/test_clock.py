@@ -21,6 +21,7 @@ from passbell.clock import (
     SystemClock,
     elapsed,
     local_datetime,
+    local_day_time,
     local_time,
     next_local,
     same_day,
@@ -202,6 +203,21 @@ def test_local_time_follows_daylight_saving() -> None:
     assert local_datetime(utc("2026-11-25T16:40:00+00:00"), paris).isoformat() == (
         "2026-11-25T17:40:00+01:00"
     )
+
+
+@pytest.mark.parametrize(
+    ("there", "shown"),
+    [
+        ("2026-11-28T23:59:59", "23:59"),
+        ("2026-11-29T00:00:00", "Sun 00:00"),
+        ("2026-12-04T15:50:00", "Fri 15:50"),
+        ("2026-12-05T15:50:00", "5 Dec 15:50"),
+        ("2026-11-27T15:50:00", "Fri 15:50"),
+    ],
+)
+def test_a_time_of_another_day_has_its_day(there: str, shown: str) -> None:
+    now = utc("2026-11-28T09:50:00-05:00")
+    assert local_day_time(utc(f"{there}-05:00"), now, NEW_YORK) == shown
 
 
 def test_next_local_is_today_tomorrow_or_after_midnight() -> None:

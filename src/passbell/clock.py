@@ -24,6 +24,8 @@ SLIP = 2.0
 SLEW = 500e-6
 """How fast a wall clock is steered without being set: 500 parts in a million (RFC 5905, 11.3)."""
 
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _BOOT_ID = Path("/proc/sys/kernel/random/boot_id")
 _PROCESS = uuid.uuid4().hex
 _CLOCK_BOOTTIME = 7  # its number on Linux, where some Pythons are built without the name
@@ -197,6 +199,24 @@ def local_datetime(utc: float, zone: tzinfo | None = None) -> datetime:
 def local_time(utc: float, zone: tzinfo | None = None, *, seconds: bool = False) -> str:
     """An instant as the kitchen clock shows it: "18:45", or "18:45:30" with seconds."""
     return local_datetime(utc, zone).strftime("%H:%M:%S" if seconds else "%H:%M")
+
+
+def local_day_time(utc: float, now: float, zone: tzinfo | None = None) -> str:
+    """An instant as the kitchen clock shows it, with its day where that is not the day of now.
+
+    "18:45", "Mon 18:45", and a week or more away "7 Dec 18:45".
+
+    Args:
+        utc: the instant, in seconds since 1970-01-01 UTC.
+        now: the instant whose day goes without saying.
+        zone: the zone to show; None is the computer's own.
+    """
+    there, here = local_datetime(utc, zone), local_datetime(now, zone)
+    days = abs((there.date() - here.date()).days)
+    if not days:
+        return local_time(utc, zone)
+    day = _DAYS[there.weekday()] if days < 7 else f"{there.day} {_MONTHS[there.month - 1]}"
+    return f"{day} {local_time(utc, zone)}"
 
 
 def next_local(clocktime: ClockTime, after: float, zone: tzinfo | None = None) -> float:

@@ -17,7 +17,7 @@ from passbell.cli.plan_args import (
 from passbell.cli.timeplan_json import contradicted, timeplan_json
 from passbell.cli.timeplan_text import drawing, table
 from passbell.cli.times import Timing, add_time_options, timing
-from passbell.clock import SystemClock, local_time
+from passbell.clock import SystemClock, local_day_time
 from passbell.cook.engine import begin
 from passbell.cook.state import CookState
 from passbell.cook.wording import spoken
@@ -61,14 +61,19 @@ def _run(args: argparse.Namespace) -> int:
         print(json.dumps(data, ensure_ascii=False))
     else:
         _print(state, when, (kitchen, told))
-        for line in odds_lines(state, odds, lambda at: local_time(when.start.utc + at)):
+        for line in odds_lines(state, odds, lambda at: _local(when, at)):
             print(line)
     return 1 if state.schedule.late else 0
 
 
+def _local(when: Timing, at: int) -> str:
+    """An engine instant as the local time, with its day where that is not today."""
+    return local_day_time(when.start.utc + at, when.start.utc)
+
+
 def _print(state: CookState, when: Timing, besides: tuple[InKitchen, tuple[str, ...]]) -> None:
     def local(at: int) -> str:
-        return local_time(when.start.utc + at)
+        return _local(when, at)
 
     schedule = state.schedule
     print(f"{state.plan.title}: for {state.plan.serves}, on the table at {local(schedule.dish_up)}")

@@ -13,13 +13,30 @@ MARKS = {"prep": "·", "cook": "█", "rest": "░", "hold": "-", "finish": "+"}
 LEGEND = "· prep   █ on the heat   ░ rest   - held hot   + finish"
 
 
+LONG_REST = 15 * 60
+"""A rest before the heat so long, in seconds, has a line of its own: the cook does without it."""
+
+
 def table(state: CookState, local: Callable[[int], str]) -> Iterator[str]:
-    """What to do when, a line each."""
+    """What to do when, a line each, and the long rests between that and the heat."""
+    lines = list(_rests(state))
     for cue in cues(state):
-        if cue.silent:
-            continue
-        took = _takes(state, cue.key.owner, cue.key.item) if cue.key.part == "begin" else ""
-        yield f"  {local(cue.at)}  {cue.text}{took}"
+        if not cue.silent:
+            took = _takes(state, cue.key.owner, cue.key.item) if cue.key.part == "begin" else ""
+            lines.append((cue.at, f"{cue.text}{took}"))
+    lines.sort(key=lambda line: line[0])
+    width = max((len(local(at)) for at, _ in lines), default=0)
+    for at, text in lines:
+        yield f"  {local(at):>{width}}  {text}"
+
+
+def _rests(state: CookState) -> Iterator[tuple[int, str]]:
+    """The long rests before the heat that begin by themselves, each with its instant."""
+    for index, component in enumerate(state.plan.components):
+        for i, step in enumerate(component.steps[: component.first_cook]):
+            if i and step.kind == "rest" and step.time >= LONG_REST:
+                text = f"REST {component.name} — {step.text}{_takes(state, index, i)}"
+                yield state.schedule.starts[index][i], text
 
 
 def _takes(state: CookState, component: int, step: int) -> str:
