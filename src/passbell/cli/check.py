@@ -4,7 +4,7 @@ import argparse
 import json
 from typing import Any
 
-from passbell.cli.parser import say, say_some
+from passbell.cli.parser import say, say_all
 from passbell.cli.times import add_time_options, timing
 from passbell.clock import SystemClock
 from passbell.cook.check import examine
@@ -51,7 +51,7 @@ def _check(name: str, args: argparse.Namespace) -> tuple[int, dict[str, Any]]:
     except PlanError as error:
         problems = [str(problem) for problem in error.problems]
         if not quiet:
-            say_some(problems)
+            say_all(problems)
         return 2, {"plan": name, "readable": False, "problems": problems, "findings": []}
     except PlanFileError as error:
         if not quiet:

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from passbell.cli.new_recipe import plan_of_recipe
-from passbell.cli.parser import say, say_some
+from passbell.cli.parser import say, say_all
 from passbell.cook.check import examine
 from passbell.editor import EditorError, edit, editor
 from passbell.export.recipe_in import read_recipe
@@ -100,7 +100,7 @@ def _checked(path: Path) -> int:
     try:
         loaded = load(path)
     except PlanError as error:
-        say_some(error.problems)
+        say_all(error.problems)
         return 2
     found = [
         finding for finding in examine(loaded.plan, text=loaded.text) if finding.severity != "note"

@@ -2,13 +2,10 @@
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable
 from typing import Any, NoReturn
 
 import passbell
-
-MANY_PROBLEMS, FEW_PROBLEMS = 12, 10
-"""Of more problems of one file than these so many are said: the others mostly come of them."""
 
 
 class CommandParser(argparse.ArgumentParser):
@@ -55,10 +52,7 @@ def say(text: str, program: str = "passbell") -> None:
     print(f"{program}: {clean_text(text, longest=1000)}", file=sys.stderr)
 
 
-def say_some(problems: Sequence[object]) -> None:
-    """What is wrong in a file, to stderr, a line each; of very many only the first."""
-    shown = problems if len(problems) <= MANY_PROBLEMS else problems[:FEW_PROBLEMS]
-    for problem in shown:
+def say_all(problems: Iterable[object]) -> None:
+    """What is wrong in a file, to stderr, a line each; the reader bounds how many there are."""
+    for problem in problems:
         say(str(problem))
-    if len(shown) < len(problems):
-        say(f"and {len(problems) - len(shown)} places more: mend these first, then look again")

@@ -2,7 +2,7 @@
 
 import argparse
 
-from passbell.cli.parser import say, say_some, whole
+from passbell.cli.parser import say, say_all, whole
 from passbell.cook.own_times import OwnTimes
 from passbell.cook.sizes import TodayError
 from passbell.journal import Journal, JournalError
@@ -35,7 +35,7 @@ def load_named(name: str) -> LoadedPlan:
     try:
         return find_plan(name)
     except PlanError as error:
-        say_some(error.problems)
+        say_all(error.problems)
         raise SystemExit(2) from None
 
 

@@ -5,7 +5,7 @@ import json
 import sys
 from dataclasses import asdict
 
-from passbell.cli.parser import say, say_some
+from passbell.cli.parser import say, say_all
 from passbell.cli.ready_text import ready_lines, ready_object
 from passbell.clock import SystemClock, local_datetime
 from passbell.cook.revise import Proposal
@@ -36,7 +36,7 @@ def _run(args: argparse.Namespace) -> int:
     try:
         loaded = own_first(args.plan)
     except PlanError as error:
-        say_some(error.problems)
+        say_all(error.problems)
         return 2
     with Journal.open() as journal:
         learn_all(journal)
