@@ -95,6 +95,13 @@ def test_a_time_may_lack_its_seconds() -> None:
     assert read_loosely("t = 07:32\n").data == {"t": time(7, 32)}
 
 
+@pytest.mark.parametrize("header", ["[[arr]\t]", "[[arr] ]", "[ [arr]]"])
+def test_the_brackets_of_a_header_stand_together(header: str) -> None:
+    """TOML 1.0.0, Array of Tables: double brackets are one token."""
+    assert _by_tomlkit(f"{header}\nx = 1\n") is None
+    assert read_loosely(f"{header}\nx = 1\n").strays
+
+
 def test_what_may_be_missing_is_known() -> None:
     found = read_loosely('[[a]]\nx = [ "1\ny = 2\n')
     assert found.data == {"a": [{"x": ["1"], "y": 2}]}

@@ -120,7 +120,10 @@ class _Reader(Cursor):
         many = self.is_mark("[") and self.next.start == opened.end
         self.place += many
         keys, run, whole = self._keys()
-        closed = [self.skip("]") for _ in range(1 + many)]
+        closed = [self.skip("]")]
+        if many:
+            apart = self.next.start != self.last.end
+            closed.append(self.skip("]") and not apart)
         if not keys or not all(closed):
             marks = ("[[", "]]") if many else ("[", "]")
             mend = f"write {marks[0]}{'.'.join(keys) or 'component'}{marks[1]}"
