@@ -1,6 +1,7 @@
 """The heat and its clock: off and on again, longer and shorter, ready or not, and the display."""
 
 from passbell.cook import commands as cm
+from passbell.cook.cues import cues
 from tests.cook.meals import CHOPS, TRAY, Hand, plan_of, step
 
 
@@ -123,3 +124,20 @@ def test_the_oven_is_not_switched_while_food_of_the_stage_before_is_in() -> None
     hand.say(cm.Probe(component=0, shown=64.0, scale="C"))
     hand.done("TAKE OUT fish")
     assert any("SWITCH oven" in text for text in hand.due())
+
+
+def test_what_food_asks_of_an_appliance_without_a_program_is_said_as_it_goes_in() -> None:
+    first = step("cook", "sear", "5 min", on="oven", temp="230 °C", mode="bake")
+    then = step("cook", "turn down, finish", "20 min", on="oven", temp="150 °C")
+    data = {
+        "title": "Invented roots",
+        "serves": 1,
+        "appliance": [{"name": "oven"}],
+        "component": [{"name": "roots", "food": "plant", "steps": [first, then]}],
+    }
+    adds = [cue.how for cue in cues(Hand(plan_of(data)).state) if cue.verb == "ADD"]
+    assert adds == [
+        "set the oven to bake at 230 °C; sear",
+        "set the oven to 150 °C; turn down, finish",
+    ]
+    assert "set the" not in Hand(TRAY).find("ADD carrots").how

@@ -18,6 +18,7 @@ from passbell.cook.wording import until_words
 from passbell.plan.model import Step
 from passbell.safety.cautions import CLEAN_TONGS, THEN_WASH, WASH_HANDS, WITH_CLEAN
 from passbell.safety.chart import falls_short, minimum_text
+from passbell.schedule.offers import asks
 
 
 @of_latest
@@ -246,10 +247,22 @@ def _going_in(real: StepState, start: int) -> int:
 
 
 def _add(state: CookState, key: CueKey, at: int) -> Cue:
-    how = state.component(key.owner).steps[key.item].text
+    how = _heat_first(state, key) + state.component(key.owner).steps[key.item].text
     if state.tables.raw[key.owner]:
         how = f"{how}; {WASH_HANDS}"
     return _at_appliance(state, key, at, ("ADD", how))
+
+
+def _heat_first(state: CookState, key: CueKey) -> str:
+    """What to set an appliance to for this food, where no stage of a program says it."""
+    step, machine = (
+        state.component(key.owner).steps[key.item],
+        machine_of(state, key.owner, key.item),
+    )
+    if machine is None or state.appliance(machine).stages:
+        return ""
+    asked = step.temp is not None or step.mode is not None
+    return f"set the {state.appliance(machine).name} to {asks(step)}; " if asked else ""
 
 
 def _take_out(state: CookState, key: CueKey, at: int) -> Cue:
